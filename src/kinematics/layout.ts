@@ -2,41 +2,41 @@
 export const LEG_COUNT = 6;
 
 /** Which plate a joint sits on. */
-export type PlateName = "base" | "platform";
+export type PlateName = 'base' | 'platform';
 
 /** Equally spaced mounting holes on a ring's joint circle. */
 export interface HoleCircle {
-	/** Number of holes on the full circle, a whole number of at least 3. */
-	readonly count: number;
-	/** Angle of one hole [rad]. */
-	readonly start: number;
+  /** Number of holes on the full circle, a whole number of at least 3. */
+  readonly count: number;
+  /** Angle of one hole [rad]. */
+  readonly start: number;
 }
 
 /** Three joint pairs on a circle in the plate's joint plane. */
 export interface Ring {
-	/** Radius of the joint circle [mm]. */
-	readonly radius: number;
-	/** Angle between the two joints of a pair [rad, 0 to 2 pi/3]. */
-	readonly gap: number;
-	/** Turn of the whole pattern about +Z [rad]. */
-	readonly turn: number;
-	/** Distance from the plate's face to the joint centres [mm]; moves the drawn plate, not the joints. */
-	readonly jointHeight: number;
-	readonly holes?: HoleCircle;
+  /** Radius of the joint circle [mm]. */
+  readonly radius: number;
+  /** Angle between the two joints of a pair [rad, 0 to 2 pi/3]. */
+  readonly gap: number;
+  /** Turn of the whole pattern about +Z [rad]. */
+  readonly turn: number;
+  /** Distance from the plate's face to the joint centres [mm]; moves the drawn plate, not the joints. */
+  readonly jointHeight: number;
+  readonly holes?: HoleCircle;
 }
 
 /** Joint centres, flat 18 numbers each [mm]: p_BoAi_B of the base, p_PoBi_P of the platform. */
 export interface JointCentres {
-	readonly base: Float64Array;
-	readonly platform: Float64Array;
+  readonly base: Float64Array;
+  readonly platform: Float64Array;
 }
 
 const THIRD_TURN = (2 * Math.PI) / 3;
 
 /** Pair middles [rad] at zero turn: base 0, 120, 240 deg, platform 60, 180, 300 deg. */
 const FIRST_PAIR: Readonly<Record<PlateName, number>> = {
-	base: 0,
-	platform: Math.PI / 3,
+  base: 0,
+  platform: Math.PI / 3,
 };
 
 /**
@@ -46,35 +46,24 @@ const FIRST_PAIR: Readonly<Record<PlateName, number>> = {
  * neighbouring pair, so leg 1 shares the pair at 300 deg with leg 6 and starts at -60 deg + gap/2.
  */
 export function idealJointAngles(ring: Ring, plate: PlateName): Float64Array {
-	const angles = new Float64Array(LEG_COUNT);
-	const half = ring.gap / 2;
-	for (let leg = 0; leg < LEG_COUNT; leg++) {
-		if (plate === "base") {
-			const pair = Math.floor(leg / 2);
-			angles[leg] =
-				FIRST_PAIR.base +
-				pair * THIRD_TURN +
-				(leg % 2 === 0 ? -half : half) +
-				ring.turn;
-		} else {
-			const pair = Math.floor((leg + 1) / 2) - 1;
-			angles[leg] =
-				FIRST_PAIR.platform +
-				pair * THIRD_TURN +
-				(leg % 2 === 0 ? half : -half) +
-				ring.turn;
-		}
-	}
-	return angles;
+  const angles = new Float64Array(LEG_COUNT);
+  const half = ring.gap / 2;
+  for (let leg = 0; leg < LEG_COUNT; leg++) {
+    if (plate === 'base') {
+      const pair = Math.floor(leg / 2);
+      angles[leg] = FIRST_PAIR.base + pair * THIRD_TURN + (leg % 2 === 0 ? -half : half) + ring.turn;
+    } else {
+      const pair = Math.floor((leg + 1) / 2) - 1;
+      angles[leg] = FIRST_PAIR.platform + pair * THIRD_TURN + (leg % 2 === 0 ? half : -half) + ring.turn;
+    }
+  }
+  return angles;
 }
 
 /** Angle of the hole nearest to `angle` [rad]; halfway between two holes the one counter-clockwise is taken. */
 export function nearestHole(angle: number, holes: HoleCircle): number {
-	const step = (2 * Math.PI) / holes.count;
-	return (
-		holes.start +
-		Math.floor((angle - holes.start) / step + 0.5 + HALFWAY_SLACK) * step
-	);
+  const step = (2 * Math.PI) / holes.count;
+  return holes.start + Math.floor((angle - holes.start) / step + 0.5 + HALFWAY_SLACK) * step;
 }
 
 /**
@@ -85,33 +74,32 @@ const HALFWAY_SLACK = 1e-9;
 
 /** Joint angles as built [rad]: the ideal ones, or the nearest holes where the ring has holes. */
 export function jointAngles(ring: Ring, plate: PlateName): Float64Array {
-	const angles = idealJointAngles(ring, plate);
-	const { holes } = ring;
-	return holes ? angles.map((angle) => nearestHole(angle, holes)) : angles;
+  const angles = idealJointAngles(ring, plate);
+  const { holes } = ring;
+  return holes ? angles.map((angle) => nearestHole(angle, holes)) : angles;
 }
 
 /** Joint centres of a ring, flat 18 [mm], in the plate's own frame; all in its joint plane z = 0. */
 export function ringJoints(ring: Ring, plate: PlateName): Float64Array {
-	const points = new Float64Array(3 * LEG_COUNT);
-	jointAngles(ring, plate).forEach((angle, leg) => {
-		points[3 * leg] = ring.radius * Math.cos(angle);
-		points[3 * leg + 1] = ring.radius * Math.sin(angle);
-	});
-	return points;
+  const points = new Float64Array(3 * LEG_COUNT);
+  jointAngles(ring, plate).forEach((angle, leg) => {
+    points[3 * leg] = ring.radius * Math.cos(angle);
+    points[3 * leg + 1] = ring.radius * Math.sin(angle);
+  });
+  return points;
 }
 
 /** Centroid-to-joint distance, averaged over the six joints of a plate [mm]; a ring gives its radius. */
 export function meanJointRadius(points: Float64Array): number {
-	let cx = 0;
-	let cy = 0;
-	let cz = 0;
-	for (let i = 0; i < 18; i += 3) {
-		cx += points[i] / LEG_COUNT;
-		cy += points[i + 1] / LEG_COUNT;
-		cz += points[i + 2] / LEG_COUNT;
-	}
-	let sum = 0;
-	for (let i = 0; i < 18; i += 3)
-		sum += Math.hypot(points[i] - cx, points[i + 1] - cy, points[i + 2] - cz);
-	return sum / LEG_COUNT;
+  let cx = 0;
+  let cy = 0;
+  let cz = 0;
+  for (let i = 0; i < 18; i += 3) {
+    cx += points[i] / LEG_COUNT;
+    cy += points[i + 1] / LEG_COUNT;
+    cz += points[i + 2] / LEG_COUNT;
+  }
+  let sum = 0;
+  for (let i = 0; i < 18; i += 3) sum += Math.hypot(points[i] - cx, points[i + 1] - cy, points[i + 2] - cz);
+  return sum / LEG_COUNT;
 }

@@ -1,19 +1,14 @@
 /** The limits that stop a leg, in the order in which lists name them. */
-export const LIMIT_NAMES = [
-	"legTooShort",
-	"legTooLong",
-	"baseJoint",
-	"platformJoint",
-] as const;
+export const LIMIT_NAMES = ['legTooShort', 'legTooLong', 'baseJoint', 'platformJoint'] as const;
 
 export type LimitName = (typeof LIMIT_NAMES)[number];
 
 /** Plain words for a limit, as the screen and the command line show it. */
 export const LIMIT_WORDS: Readonly<Record<LimitName, string>> = {
-	legTooShort: "leg too short",
-	legTooLong: "leg too long",
-	baseJoint: "base joint",
-	platformJoint: "platform joint",
+  legTooShort: 'leg too short',
+  legTooLong: 'leg too long',
+  baseJoint: 'base joint',
+  platformJoint: 'platform joint',
 };
 
 /**

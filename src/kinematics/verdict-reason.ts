@@ -1,8 +1,8 @@
-import { dot, length } from "../math/vec3.ts";
-import type { Architecture } from "./architecture.ts";
-import type { VerdictWord } from "./independence.ts";
-import { type LoosestMotion, REFERENCE_PLAY } from "./loosest-motion.ts";
-import type { Mechanism } from "./mechanism.ts";
+import { dot, length } from '../math/vec3.ts';
+import type { Architecture } from './architecture.ts';
+import type { VerdictWord } from './independence.ts';
+import { type LoosestMotion, REFERENCE_PLAY } from './loosest-motion.ts';
+import type { Mechanism } from './mechanism.ts';
 
 /** A full third of a turn: the gap sum at which two rings repeat each other [rad]. */
 export const SINGULAR_GAP_SUM = (2 * Math.PI) / 3;
@@ -23,86 +23,67 @@ const figure = (value: number): string => String(Number(value.toPrecision(3)));
 
 /** Says in words why a pose got its verdict. */
 export function verdictReason(
-	word: VerdictWord,
-	freeMotions: number,
-	architecture: Architecture,
-	motion: LoosestMotion,
-	mechanism: Mechanism,
+  word: VerdictWord,
+  freeMotions: number,
+  architecture: Architecture,
+  motion: LoosestMotion,
+  mechanism: Mechanism,
 ): string {
-	if (word === "singular at every pose")
-		return everywhereReason(freeMotions, architecture);
-	if (word === "singular at this pose")
-		return hereReason(freeMotions, motion, mechanism);
-	const cause = word === "firm" ? "" : gapSumCause(architecture);
-	return `${playSentence(motion)}${cause}`;
+  if (word === 'singular at every pose') return everywhereReason(freeMotions, architecture);
+  if (word === 'singular at this pose') return hereReason(freeMotions, motion, mechanism);
+  const cause = word === 'firm' ? '' : gapSumCause(architecture);
+  return `${playSentence(motion)}${cause}`;
 }
 
 function playSentence({ withPlay }: LoosestMotion): string {
-	if (!withPlay) return "Nothing stops the loosest motion.";
-	const { travel, turn } = withPlay;
-	return `${REFERENCE_PLAY} mm of play in the legs lets the tool shift ${figure(travel)} mm and turn ${figure(degrees(turn))} deg in its loosest motion.`;
+  if (!withPlay) return 'Nothing stops the loosest motion.';
+  const { travel, turn } = withPlay;
+  return `${REFERENCE_PLAY} mm of play in the legs lets the tool shift ${figure(travel)} mm and turn ${figure(degrees(turn))} deg in its loosest motion.`;
 }
 
 function gapSumCause({ gapSum }: Architecture): string {
-	if (gapSum === null) return "";
-	const distance = Math.abs(gapSum - SINGULAR_GAP_SUM);
-	if (distance > GAP_SUM_NEIGHBOURHOOD) return "";
-	return ` The pair gaps add up to ${figure(degrees(gapSum))} deg; at 120 deg the legs stop being independent at every pose.`;
+  if (gapSum === null) return '';
+  const distance = Math.abs(gapSum - SINGULAR_GAP_SUM);
+  if (distance > GAP_SUM_NEIGHBOURHOOD) return '';
+  return ` The pair gaps add up to ${figure(degrees(gapSum))} deg; at 120 deg the legs stop being independent at every pose.`;
 }
 
 const countMotions = (freeMotions: number): string =>
-	freeMotions === 1 ? "1 motion is free" : `${freeMotions} motions are free`;
+  freeMotions === 1 ? '1 motion is free' : `${freeMotions} motions are free`;
 
-function everywhereReason(
-	freeMotions: number,
-	{ gapSum, copy, parallelAtHome }: Architecture,
-): string {
-	const free =
-		freeMotions > 0
-			? ` Here ${countMotions(freeMotions)} with all legs locked.`
-			: "";
-	const parallel = parallelAtHome ? " All six legs are parallel at home." : "";
-	return `${everywhereCause(gapSum, copy)}${parallel}${free}`;
+function everywhereReason(freeMotions: number, { gapSum, copy, parallelAtHome }: Architecture): string {
+  const free = freeMotions > 0 ? ` Here ${countMotions(freeMotions)} with all legs locked.` : '';
+  const parallel = parallelAtHome ? ' All six legs are parallel at home.' : '';
+  return `${everywhereCause(gapSum, copy)}${parallel}${free}`;
 }
 
-function everywhereCause(
-	gapSum: number | null,
-	copy: Architecture["copy"],
-): string {
-	if (gapSum !== null && Math.abs(gapSum - SINGULAR_GAP_SUM) < GAP_SUM_EQUAL) {
-		return "The pair gaps add up to 120 deg, so the platform joints repeat the base joints at another scale and the six legs never are independent.";
-	}
-	if (copy === "scaled")
-		return "The platform joints are a scaled copy of the base joints, so the six legs never are independent.";
-	if (copy === "turned")
-		return "The platform joints are a turned copy of the base joints, so the six legs never are independent.";
-	if (copy === "mirrored")
-		return "The platform joints are a mirrored copy of the base joints, so the six legs never are independent.";
-	if (copy === "projective") {
-		return "The platform joints are a projective copy of the base joints (straight lines map to straight lines), so the six legs never are independent.";
-	}
-	return "The six legs were dependent at every generic pose tried; no simple pattern explains it.";
+function everywhereCause(gapSum: number | null, copy: Architecture['copy']): string {
+  if (gapSum !== null && Math.abs(gapSum - SINGULAR_GAP_SUM) < GAP_SUM_EQUAL) {
+    return 'The pair gaps add up to 120 deg, so the platform joints repeat the base joints at another scale and the six legs never are independent.';
+  }
+  if (copy === 'scaled')
+    return 'The platform joints are a scaled copy of the base joints, so the six legs never are independent.';
+  if (copy === 'turned')
+    return 'The platform joints are a turned copy of the base joints, so the six legs never are independent.';
+  if (copy === 'mirrored')
+    return 'The platform joints are a mirrored copy of the base joints, so the six legs never are independent.';
+  if (copy === 'projective') {
+    return 'The platform joints are a projective copy of the base joints (straight lines map to straight lines), so the six legs never are independent.';
+  }
+  return 'The six legs were dependent at every generic pose tried; no simple pattern explains it.';
 }
 
-function hereReason(
-	freeMotions: number,
-	motion: LoosestMotion,
-	mechanism: Mechanism,
-): string {
-	return `With all legs locked ${countMotions(freeMotions)}. ${freeMotions === 1 ? lineGeometry(motion, mechanism) : ""}`.trim();
+function hereReason(freeMotions: number, motion: LoosestMotion, mechanism: Mechanism): string {
+  return `With all legs locked ${countMotions(freeMotions)}. ${freeMotions === 1 ? lineGeometry(motion, mechanism) : ''}`.trim();
 }
 
 /** A free plain turn means that every leg's line meets the axis or runs parallel to it. */
-function lineGeometry(
-	{ axis, translation }: LoosestMotion,
-	{ characteristicLength }: Mechanism,
-): string {
-	if (!axis)
-		return "Every leg stands square to one direction, and the platform slides along it.";
-	const lever = Math.max(characteristicLength, length(translation));
-	if (Math.abs(axis.pitch) < PLAIN_TURN * lever) {
-		return "The lines of all six legs meet one line or run parallel to it, and the platform turns about that line.";
-	}
-	const lead = Math.abs(axis.pitch) * 2 * Math.PI;
-	return `The platform can turn like a screw, ${figure(lead)} mm along its axis a turn${dot(axis.direction, [0, 0, 1]) ** 2 > 0.99 ? ", about the vertical" : ""}.`;
+function lineGeometry({ axis, translation }: LoosestMotion, { characteristicLength }: Mechanism): string {
+  if (!axis) return 'Every leg stands square to one direction, and the platform slides along it.';
+  const lever = Math.max(characteristicLength, length(translation));
+  if (Math.abs(axis.pitch) < PLAIN_TURN * lever) {
+    return 'The lines of all six legs meet one line or run parallel to it, and the platform turns about that line.';
+  }
+  const lead = Math.abs(axis.pitch) * 2 * Math.PI;
+  return `The platform can turn like a screw, ${figure(lead)} mm along its axis a turn${dot(axis.direction, [0, 0, 1]) ** 2 > 0.99 ? ', about the vertical' : ''}.`;
 }

@@ -1,0 +1,54 @@
+import type { DesignDocument } from '../document/design.ts';
+import { mechanismFromDocument } from '../document/units.ts';
+import { type Architecture, assessArchitecture } from '../kinematics/architecture.ts';
+import { assessIndependence, type Independence } from '../kinematics/independence.ts';
+import { type LegState, legStates } from '../kinematics/legs.ts';
+import type { Mechanism } from '../kinematics/mechanism.ts';
+import { anglesFromPose, type Pose, type PoseAngles, poseFromAngles } from '../kinematics/pose.ts';
+
+/** A design compiled, with what holds at every pose. */
+export interface CompiledDesign {
+  readonly mechanism: Mechanism;
+  readonly architecture: Architecture;
+}
+
+/** A design at one pose. */
+export interface PoseJudgement {
+  readonly pose: Pose;
+  readonly legs: readonly LegState[];
+  readonly independence: Independence;
+}
+
+const compiled = new WeakMap<DesignDocument, CompiledDesign>();
+
+/** Compiles a document once; the same document object always gives the same compiled object. */
+export function compiledDesign(document: DesignDocument): CompiledDesign {
+  let known = compiled.get(document);
+  if (!known) {
+    const mechanism = mechanismFromDocument(document);
+    known = { mechanism, architecture: assessArchitecture(mechanism) };
+    compiled.set(document, known);
+  }
+  return known;
+}
+
+/** The pose of the platform: the jogged one, or home. */
+export const presentPose = (document: DesignDocument, pose: PoseAngles | null): PoseAngles =>
+  pose ?? anglesFromPose(compiledDesign(document).mechanism.home);
+
+const judged = new WeakMap<DesignDocument, { pose: PoseAngles | null; judgement: PoseJudgement }>();
+
+/** Judges a design at a pose (null: home); remembers the last pose of each document. */
+export function judgePose(document: DesignDocument, pose: PoseAngles | null): PoseJudgement {
+  const known = judged.get(document);
+  if (known && known.pose === pose) return known.judgement;
+  const { mechanism, architecture } = compiledDesign(document);
+  const at = pose ? poseFromAngles(pose) : mechanism.home;
+  const judgement = {
+    pose: at,
+    legs: legStates(mechanism, at),
+    independence: assessIndependence(mechanism, at, architecture),
+  };
+  judged.set(document, { pose, judgement });
+  return judgement;
+}
