@@ -1,10 +1,10 @@
 import type { DesignDocument } from '../document/design.ts';
-import { mechanismFromDocument } from '../document/units.ts';
+import { mechanismFromDocument, poseAnglesFromDocument } from '../document/units.ts';
 import { type Architecture, assessArchitecture } from '../kinematics/architecture.ts';
 import { assessIndependence, type Independence } from '../kinematics/independence.ts';
 import { type LegState, legStates } from '../kinematics/legs.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
-import { anglesFromPose, type Pose, type PoseAngles, poseFromAngles } from '../kinematics/pose.ts';
+import { type Pose, type PoseAngles, poseFromAngles } from '../kinematics/pose.ts';
 
 /** A design compiled, with what holds at every pose. */
 export interface CompiledDesign {
@@ -32,9 +32,21 @@ export function compiledDesign(document: DesignDocument): CompiledDesign {
   return known;
 }
 
+const homes = new WeakMap<DesignDocument, PoseAngles>();
+
+/** The home pose as the document writes it; the same document object always gives the same object. */
+export function homePose(document: DesignDocument): PoseAngles {
+  let known = homes.get(document);
+  if (!known) {
+    known = poseAnglesFromDocument(document.home);
+    homes.set(document, known);
+  }
+  return known;
+}
+
 /** The pose of the platform: the jogged one, or home. */
 export const presentPose = (document: DesignDocument, pose: PoseAngles | null): PoseAngles =>
-  pose ?? anglesFromPose(compiledDesign(document).mechanism.home);
+  pose ?? homePose(document);
 
 const judged = new WeakMap<DesignDocument, { pose: PoseAngles | null; judgement: PoseJudgement }>();
 

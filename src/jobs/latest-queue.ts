@@ -1,0 +1,70 @@
+import { CANCELLED, type JobOutcome, reasonOf } from './outcome.ts';
+
+interface WaitingJob {
+  start(): Promise<void>;
+  drop(): void;
+}
+
+/**
+ * Jobs for one worker. One runs at a time; of each kind only the newest one waits, and asking again drops the one that
+ * waited. When the running job ends, the waiting kind that stands first in `order` goes next.
+ */
+export class LatestQueue<Kind extends string> {
+  readonly #order: readonly Kind[];
+  readonly #waiting = new Map<Kind, WaitingJob>();
+  #running: Kind | null = null;
+
+  constructor(order: readonly Kind[]) {
+    this.#order = order;
+  }
+
+  /** The kind under way, or null. */
+  get running(): Kind | null {
+    return this.#running;
+  }
+
+  /** Runs `work` when its turn comes; the promise never rejects. */
+  ask<Value>(kind: Kind, work: () => Promise<Value>): Promise<JobOutcome<Value>> {
+    this.cancelWaiting(kind);
+    return new Promise((settle) => {
+      this.#waiting.set(kind, {
+        start: () => outcomeOf(work).then(settle),
+        drop: () => settle(CANCELLED),
+      });
+      this.#next();
+    });
+  }
+
+  /** Drops the waiting job of a kind; the running one goes on. */
+  cancelWaiting(kind: Kind): void {
+    const waiting = this.#waiting.get(kind);
+    this.#waiting.delete(kind);
+    waiting?.drop();
+  }
+
+  #next(): void {
+    if (this.#running !== null) return;
+    const kind = this.#order.find((candidate) => this.#waiting.has(candidate));
+    if (kind === undefined) return;
+    const job = this.#waiting.get(kind);
+    this.#waiting.delete(kind);
+    this.#running = kind;
+    void job?.start().then(() => {
+      this.#running = null;
+      this.#next();
+    });
+  }
+}
+
+async function outcomeOf<Value>(work: () => Promise<Value>): Promise<JobOutcome<Value>> {
+  try {
+    return { kind: 'done', value: await work() };
+  } catch (thrown) {
+    return thrown instanceof JobCancelled ? CANCELLED : { kind: 'failed', reason: reasonOf(thrown) };
+  }
+}
+
+/** Thrown by a job that was stopped on purpose. */
+export class JobCancelled extends Error {
+  override readonly name = 'JobCancelled';
+}
