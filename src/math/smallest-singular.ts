@@ -119,7 +119,7 @@ export class SmallestSingular {
       const G = -g1 / f1;
       const H = G * G - h1 / f1;
       const spread = (N - 1) * (N * H - G * G);
-      const advance = N / (G + Math.sqrt(spread > 0 ? spread : 0));
+      const advance = N / (G + Math.sqrt(Math.max(spread, 0)));
       x += advance;
       if (!(advance > settled)) return x;
     }

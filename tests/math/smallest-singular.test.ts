@@ -25,7 +25,8 @@ describe('smallest singular value', () => {
       const J = Float64Array.from({ length: 36 }, () => random() - 0.5);
       // make the last row nearly a mix of the others
       for (let k = 0; k < 6; k++) J[30 + k] = J[k] - 2 * J[6 + k] + 10 ** -power * J[30 + k];
-      expect(Math.abs(smallest.of(J) / referee(J) - 1)).toBeLessThan(1e-6);
+      // a few rounding errors of the largest value are all that a double can promise
+      expect(Math.abs(smallest.of(J) - referee(J))).toBeLessThan(1e-10 * referee(J) + 1e-15);
     }
   });
 
