@@ -1,8 +1,8 @@
-import { z } from "zod";
-import { RANGES, type NumberName, type NumberRange } from "./ranges.ts";
+import { z } from 'zod';
+import { type NumberName, type NumberRange, RANGES } from './ranges.ts';
 
 /** First key of every design file. */
-export const DESIGN_FORMAT = "legroom-design";
+export const DESIGN_FORMAT = 'legroom-design';
 
 /** The version this program writes, and the newest it reads. */
 export const DESIGN_VERSION = 1;
@@ -24,52 +24,54 @@ function six<Item extends z.ZodType>(item: Item) {
 
 /** since version 1 */
 const holes = z
-  .strictObject({ count: measure("count"), start_deg: measure("start_deg") })
-  .describe("Equally spaced holes on the joint circle; every joint goes to the hole nearest to its angle.");
+  .strictObject({ count: measure('count'), start_deg: measure('start_deg') })
+  .describe('Equally spaced holes on the joint circle; every joint goes to the hole nearest to its angle.');
 
 /** since version 1 */
 const ring = z
   .strictObject({
-    radius_mm: measure("radius_mm"),
-    gap_deg: measure("gap_deg"),
-    turn_deg: measure("turn_deg"),
-    jointHeight_mm: measure("jointHeight_mm"),
+    radius_mm: measure('radius_mm'),
+    gap_deg: measure('gap_deg'),
+    turn_deg: measure('turn_deg'),
+    jointHeight_mm: measure('jointHeight_mm'),
     holes: holes.exactOptional(),
   })
-  .describe("Three joint pairs on a circle: base pairs at 0, 120, 240 deg, platform pairs at 60, 180, 300 deg, plus the turn.");
+  .describe(
+    'Three joint pairs on a circle: base pairs at 0, 120, 240 deg, platform pairs at 60, 180, 300 deg, plus the turn.',
+  );
 
 /** since version 1 */
 const plate = z.union([
   z.strictObject({ ring }),
   z.strictObject({
-    points_mm: six(vector("points_mm")).describe("Six joint centres, joint 1 to 6 in order, in the plate's frame."),
+    points_mm: six(vector('points_mm')).describe("Six joint centres, joint 1 to 6 in order, in the plate's frame."),
   }),
 ]);
 
 /** since version 1 */
 const mount = z
   .union([
-    z.enum(["square", "aimed"]),
-    z.strictObject({ lean_deg: measure("lean_deg"), toward_deg: six(measure("toward_deg")) }),
+    z.enum(['square', 'aimed']),
+    z.strictObject({ lean_deg: measure('lean_deg'), toward_deg: six(measure('toward_deg')) }),
   ])
-  .describe("Mount axis: square to the plate, aimed along the leg at the home pose, or leaning toward six azimuths.");
+  .describe('Mount axis: square to the plate, aimed along the leg at the home pose, or leaning toward six azimuths.');
 
 /** since version 1 */
 const joint = z.strictObject({
-  kind: z.literal("ball").describe("Ball in a socket: the tilt limit is a cone about the mount axis."),
-  tilt_deg: measure("tilt_deg"),
+  kind: z.literal('ball').describe('Ball in a socket: the tilt limit is a cone about the mount axis.'),
+  tilt_deg: measure('tilt_deg'),
   mount,
 });
 
 /** since version 1 */
 const pose = z
   .strictObject({
-    position_mm: vector("position_mm"),
-    roll_deg: measure("roll_deg"),
-    pitch_deg: measure("pitch_deg"),
-    yaw_deg: measure("yaw_deg"),
+    position_mm: vector('position_mm'),
+    roll_deg: measure('roll_deg'),
+    pitch_deg: measure('pitch_deg'),
+    yaw_deg: measure('yaw_deg'),
   })
-  .describe("Tool point in the base frame, and R = Rz(yaw) Ry(pitch) Rx(roll).");
+  .describe('Tool point in the base frame, and R = Rz(yaw) Ry(pitch) Rx(roll).');
 
 /**
  * The design file, version 1: the one source of the type, the validator and the JSON Schema. Keys are written in the
@@ -79,26 +81,28 @@ export const designSchema = z
   .strictObject({
     format: z.literal(DESIGN_FORMAT),
     version: z.literal(DESIGN_VERSION),
-    name: z.string().max(200).default("Untitled"),
-    note: z.string().max(20_000).default(""),
-    base: plate.describe("The fixed plate. Frame: origin at the centre of the joint circle, Z up, +X to the middle of pair 1."),
-    platform: plate.describe("The moving plate, in its own frame."),
+    name: z.string().max(200).default('Untitled'),
+    note: z.string().max(20_000).default(''),
+    base: plate.describe(
+      'The fixed plate. Frame: origin at the centre of the joint circle, Z up, +X to the middle of pair 1.',
+    ),
+    platform: plate.describe('The moving plate, in its own frame.'),
     legs: z
       .strictObject({
-        min_mm: measure("min_mm"),
-        max_mm: measure("max_mm"),
-        barrelDiameter_mm: measure("barrelDiameter_mm"),
-        rodDiameter_mm: measure("rodDiameter_mm"),
+        min_mm: measure('min_mm'),
+        max_mm: measure('max_mm'),
+        barrelDiameter_mm: measure('barrelDiameter_mm'),
+        rodDiameter_mm: measure('rodDiameter_mm'),
       })
-      .describe("The six equal legs; lengths are joint centre to joint centre."),
+      .describe('The six equal legs; lengths are joint centre to joint centre.'),
     joints: z.strictObject({ base: joint, platform: joint }),
     tool: z
-      .strictObject({ point_mm: vector("point_mm") })
-      .describe("The point the platform turns about, fixed in the platform."),
+      .strictObject({ point_mm: vector('point_mm') })
+      .describe('The point the platform turns about, fixed in the platform.'),
     home: pose,
-    characteristicLength_mm: measure("characteristicLength_mm").exactOptional(),
+    characteristicLength_mm: measure('characteristicLength_mm').exactOptional(),
   })
-  .describe("A six-legged platform: two plates, six legs, twelve joints, a tool point and a home pose.");
+  .describe('A six-legged platform: two plates, six legs, twelve joints, a tool point and a home pose.');
 
 type Frozen<Value> = Value extends object ? { readonly [Key in keyof Value]: Frozen<Value[Key]> } : Value;
 
@@ -109,22 +113,22 @@ type Frozen<Value> = Value extends object ? { readonly [Key in keyof Value]: Fro
 export type DesignDocument = Frozen<z.output<typeof designSchema>>;
 
 /** One plate: a ring or six free points. */
-export type PlateDocument = DesignDocument["base"];
+export type PlateDocument = DesignDocument['base'];
 
 /** Three joint pairs on a circle. */
-export type RingDocument = Extract<PlateDocument, { readonly ring: unknown }>["ring"];
+export type RingDocument = Extract<PlateDocument, { readonly ring: unknown }>['ring'];
 
 /** Mounting holes on a ring. */
-export type HolesDocument = NonNullable<RingDocument["holes"]>;
+export type HolesDocument = NonNullable<RingDocument['holes']>;
 
 /** Joint limit and mount of one plate's six joints. */
-export type JointDocument = DesignDocument["joints"]["base"];
+export type JointDocument = DesignDocument['joints']['base'];
 
 /** Direction of a mount axis. */
-export type MountDocument = JointDocument["mount"];
+export type MountDocument = JointDocument['mount'];
 
 /** Leg lengths and diameters. */
-export type LegsDocument = DesignDocument["legs"];
+export type LegsDocument = DesignDocument['legs'];
 
 /** A pose in millimetres and degrees. */
-export type PoseDocument = DesignDocument["home"];
+export type PoseDocument = DesignDocument['home'];

@@ -1,6 +1,12 @@
-import { compileMechanism, type JointSpec, type Mechanism, type Mount, type PlateLayout } from "../kinematics/mechanism.ts";
-import { anglesFromPose, poseFromAngles, type Pose, type PoseAngles } from "../kinematics/pose.ts";
-import type { DesignDocument, JointDocument, MountDocument, PlateDocument, PoseDocument } from "./design.ts";
+import {
+  compileMechanism,
+  type JointSpec,
+  type Mechanism,
+  type Mount,
+  type PlateLayout,
+} from '../kinematics/mechanism.ts';
+import { anglesFromPose, type Pose, type PoseAngles, poseFromAngles } from '../kinematics/pose.ts';
+import type { DesignDocument, JointDocument, MountDocument, PlateDocument, PoseDocument } from './design.ts';
 
 /** Degrees of an angle in radians. */
 export const degrees = (radians: number): number => (radians * 180) / Math.PI;
@@ -50,10 +56,10 @@ export const documentFromPoseAngles = ({ position, roll, pitch, yaw }: PoseAngle
 });
 
 function plateLayout(plate: PlateDocument): PlateLayout {
-  if ("points_mm" in plate) return { kind: "points", points: Float64Array.from(plate.points_mm.flat()) };
+  if ('points_mm' in plate) return { kind: 'points', points: Float64Array.from(plate.points_mm.flat()) };
   const { radius_mm, gap_deg, turn_deg, jointHeight_mm, holes } = plate.ring;
   return {
-    kind: "ring",
+    kind: 'ring',
     ring: {
       radius: radius_mm,
       gap: radians(gap_deg),
@@ -70,6 +76,6 @@ const jointSpec = (joint: JointDocument): JointSpec => ({
 });
 
 function mountOf(mount: MountDocument): Mount {
-  if (mount === "square" || mount === "aimed") return { kind: mount };
-  return { kind: "leaning", lean: radians(mount.lean_deg), toward: Float64Array.from(mount.toward_deg, radians) };
+  if (mount === 'square' || mount === 'aimed') return { kind: mount };
+  return { kind: 'leaning', lean: radians(mount.lean_deg), toward: Float64Array.from(mount.toward_deg, radians) };
 }

@@ -1,0 +1,62 @@
+import { meanJointRadius, type PlateName } from '../kinematics/layout.ts';
+import type { Mechanism } from '../kinematics/mechanism.ts';
+import { at, length, subtract } from '../math/vec3.ts';
+import type { DesignDocument } from './design.ts';
+import { type DesignFault, fault } from './faults.ts';
+import { RANGES } from './ranges.ts';
+import { mechanismFromDocument } from './units.ts';
+
+/**
+ * Joints closer than this share of the layout's size are one joint. Rounding of the same joint computed from two gaps
+ * leaves some 1e-16; the nearest joints that a workshop can tell apart are a thousandth of a millimetre, some 1e-5.
+ */
+export const SAME_JOINT = 1e-9;
+
+/** What no field shows alone: fields that are each within their limits and yet cannot stand together. */
+export function contradictions(document: DesignDocument): readonly DesignFault[] {
+  const mechanism = mechanismFromDocument(document);
+  const faults = [
+    legRange(document),
+    heapedJoints(document, mechanism, 'base'),
+    heapedJoints(document, mechanism, 'platform'),
+    sharedLegs(document, mechanism),
+  ];
+  return faults.filter((found) => found !== null);
+}
+
+function legRange({ legs: { min_mm, max_mm } }: DesignDocument): DesignFault | null {
+  if (min_mm < max_mm) return null;
+  const limit = `below legs.max_mm, which is ${max_mm}`;
+  const remedy = `Lower it below ${max_mm}, or raise legs.max_mm above ${min_mm}.`;
+  return fault('contradiction', 'legs.min_mm', String(min_mm), limit, remedy);
+}
+
+/** A plate whose joints all stand in one place has no radius, and the platform turns freely about that place. */
+function heapedJoints(document: DesignDocument, mechanism: Mechanism, plate: PlateName): DesignFault | null {
+  if (!('points_mm' in document[plate])) return null;
+  const smallest = RANGES.radius_mm.min;
+  if (meanJointRadius(mechanism.centres[plate]) >= smallest) return null;
+  const limit = `spread ${smallest} mm or more from its centre`;
+  return fault('contradiction', `${plate}.points_mm`, 'six joints in one place', limit, 'Move the joints apart.');
+}
+
+/** Two legs between the same two joints are one leg. Joints that share one end only are allowed. */
+function sharedLegs(document: DesignDocument, mechanism: Mechanism): DesignFault | null {
+  const { base, platform } = mechanism.centres;
+  const near = SAME_JOINT * mechanism.size;
+  const together = (joints: Float64Array, one: number, other: number): boolean =>
+    length(subtract(at(joints, one), at(joints, other))) <= near;
+  const pairs: string[] = [];
+  for (let one = 0; one < 6; one++) {
+    for (let other = one + 1; other < 6; other++) {
+      if (together(base, one, other) && together(platform, one, other)) pairs.push(`${one + 1} and ${other + 1}`);
+    }
+  }
+  if (pairs.length === 0) return null;
+  const plate = document.platform;
+  const value = 'ring' in plate ? String(plate.ring.gap_deg) : 'a list of 6';
+  const path = 'ring' in plate ? 'platform.ring.gap_deg' : 'platform.points_mm';
+  const limit = `such that no two legs share both ends, as legs ${pairs.join(', ')} do`;
+  const remedy = 'Move one of their joints: change a pair gap, a turn, the holes or a point on either plate.';
+  return fault('contradiction', path, value, limit, remedy);
+}

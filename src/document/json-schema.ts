@@ -1,0 +1,12 @@
+import { z } from 'zod';
+import { designSchema } from './design.ts';
+
+/** Where the published schema stands, relative to the site. */
+export const SCHEMA_FILE = 'legroom-design.schema.json';
+
+/** The JSON Schema (2020-12) of a design file as people may write it, as text. Contradictions between fields are not in it. */
+export function designJsonSchema(): string {
+  const schema = z.toJSONSchema(designSchema, { io: 'input', target: 'draft-2020-12' });
+  const title = 'Legroom design, version 1';
+  return `${JSON.stringify({ $schema: schema.$schema, title, ...schema }, null, 2)}\n`;
+}

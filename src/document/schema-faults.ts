@@ -1,0 +1,150 @@
+import type { z } from 'zod';
+import { designSchema } from './design.ts';
+import { type DesignFault, fault, LISTED_FAULTS, shownPath, shownValue } from './faults.ts';
+import { knownKeys, nearestKey } from './known-keys.ts';
+import { inRange, type NumberRange, rangeOf } from './ranges.ts';
+
+type Issue = z.core.$ZodIssue;
+type Path = readonly PropertyKey[];
+
+/** Turns what the validator found into faults that name path, value, limit and remedy. */
+export const schemaFaults = (issues: readonly Issue[]): readonly DesignFault[] =>
+  issues.flatMap((issue) => issueFaults(issue, issue.path));
+
+function issueFaults(issue: Issue, path: Path): readonly DesignFault[] {
+  if (issue.code === 'unrecognized_keys') return unknownKeys(issue.keys, path);
+  if (issue.code === 'invalid_union') return unionFaults(issue, path);
+  const value = issue.input;
+  if (value === undefined) return [missing(path)];
+  const range = rangeAt(path);
+  if (typeof value === 'number' && range) return [numberFault(path, value, range)];
+  if (issue.code === 'invalid_value') return [choiceFault(path, value, issue.values)];
+  if ((issue.code === 'too_small' || issue.code === 'too_big') && Array.isArray(value)) {
+    return [listFault(path, value.length, Number(issue.code === 'too_small' ? issue.minimum : issue.maximum))];
+  }
+  if (issue.code === 'too_big' && typeof value === 'string') {
+    const limit = `a text of at most ${issue.maximum} characters`;
+    return [fault('outOfRange', shownPath(path), `a text of ${value.length} characters`, limit, 'Shorten it.')];
+  }
+  return [wrongType(path, value)];
+}
+
+/** Faults of a value that fits none of several shapes: those of the shape it was most likely meant to have. */
+function unionFaults(issue: Extract<Issue, { code: 'invalid_union' }>, path: Path): readonly DesignFault[] {
+  const value = issue.input;
+  if (value === undefined) return [missing(path)];
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return [wrongType(path, value)];
+  if (path.at(-1) === 'mount') return branchFaults(issue.errors[1], path);
+  const ring = Object.hasOwn(value, 'ring');
+  const points = Object.hasOwn(value, 'points_mm');
+  if (ring && points) {
+    const shown = 'an object with both ring and points_mm';
+    return [fault('contradiction', shownPath(path), shown, expectedAt(path), 'Remove one of the two.')];
+  }
+  if (ring || points) return branchFaults(issue.errors[ring ? 0 : 1], path);
+  const strangers = unknownKeys(Object.keys(value), path);
+  const shown = 'an object with neither ring nor points_mm';
+  return [...strangers, fault('missing', shownPath(path), shown, expectedAt(path), 'Add one of the two.')];
+}
+
+const branchFaults = (issues: readonly Issue[], path: Path): readonly DesignFault[] =>
+  issues.flatMap((issue) => issueFaults(issue, [...path, ...issue.path]));
+
+function unknownKeys(keys: readonly string[], path: Path): readonly DesignFault[] {
+  const known = knownKeys(designSchema, path);
+  // two more than are ever listed: enough to know that the list is cut
+  return keys.slice(0, LISTED_FAULTS + 2).map((key) => {
+    const near = nearestKey(key, known);
+    const remedy = near ? `Rename it to ${near}, or remove it.` : 'Remove it.';
+    return fault('unknownKey', shownPath([...path, key]), 'an unknown key', `one of ${known.join(', ')}`, remedy);
+  });
+}
+
+const missing = (path: Path): DesignFault => fault('missing', shownPath(path), 'missing', expectedAt(path), 'Add it.');
+
+function wrongType(path: Path, value: unknown): DesignFault {
+  const range = rangeAt(path);
+  const numeric = range && typeof value === 'string' && value.trim() !== '' && Number.isFinite(Number(value));
+  const remedy = numeric ? 'Take off the quotes.' : 'Replace it.';
+  return fault('wrongType', shownPath(path), shownValue(value), expectedAt(path), remedy);
+}
+
+function choiceFault(path: Path, value: unknown, allowed: readonly z.core.util.Primitive[]): DesignFault {
+  const choices = allowed.map((choice) => shownValue(choice)).join(' or ');
+  return fault('outOfRange', shownPath(path), shownValue(value), choices, `Write ${choices}.`);
+}
+
+function listFault(path: Path, length: number, wanted: number): DesignFault {
+  const change = wanted - length;
+  const remedy = change > 0 ? `Add ${change}.` : `Remove ${-change}.`;
+  return fault('wrongType', shownPath(path), `a list of ${length}`, expectedAt(path), remedy);
+}
+
+function numberFault(path: Path, value: number, range: NumberRange): DesignFault {
+  const limit = shownRange(range);
+  return fault('outOfRange', shownPath(path), shownValue(value), limit, numberRemedy(value, range));
+}
+
+function numberRemedy(value: number, range: NumberRange): string {
+  if (Number.isNaN(value)) return 'Write a number.';
+  const { min, max } = range;
+  if (value > max || (range.belowMax && value === max)) {
+    return range.belowMax ? `Lower it below ${max}.` : `Lower it to ${max} or less.`;
+  }
+  if (value < min || (range.aboveMin && value === min)) {
+    return range.aboveMin ? `Raise it above ${min}.` : `Raise it to ${min} or more.`;
+  }
+  return inRange(Math.round(value), range) ? `Round it to ${Math.round(value)}.` : 'Replace it.';
+}
+
+/** A range in words: "from 0 to 120". */
+export function shownRange(range: NumberRange): string {
+  const low = range.aboveMin ? `above ${range.min}` : `from ${range.min}`;
+  const high = range.belowMax ? `to below ${range.max}` : range.aboveMin ? `and up to ${range.max}` : `to ${range.max}`;
+  return `${range.whole ? 'a whole number ' : ''}${low} ${high}`;
+}
+
+/** The range of the number at a path: that of the last name on it, when the path goes all the way to a number. */
+function rangeAt(path: Path): NumberRange | null {
+  const name = path.findLast((step) => typeof step === 'string');
+  const range = typeof name === 'string' ? rangeOf(name) : null;
+  const depth = path.length - 1 - path.lastIndexOf(name ?? '');
+  return range && depth === (LIST_DEPTH.get(String(name)) ?? 0) ? range : null;
+}
+
+/** How many list places follow these names before a number stands. */
+const LIST_DEPTH: ReadonlyMap<string, number> = new Map([
+  ['points_mm', 2],
+  ['toward_deg', 1],
+  ['point_mm', 1],
+  ['position_mm', 1],
+]);
+
+/** What should stand at a path, in words. */
+function expectedAt(path: Path): string {
+  const range = rangeAt(path);
+  if (range) return range.whole ? shownRange(range) : `a number ${shownRange(range)}`;
+  const name = path.at(-1);
+  if (name === undefined) return 'an object';
+  const known = EXPECTED.get(typeof name === 'number' ? '[]' : String(name));
+  if (known && !(path.length > 1 && (name === 'base' || name === 'platform'))) return known;
+  return `an object with ${knownKeys(designSchema, path).join(', ')}`;
+}
+
+const THREE = 'a list of three numbers [x, y, z]';
+
+const EXPECTED: ReadonlyMap<string, string> = new Map([
+  ['base', 'an object with either ring or points_mm'],
+  ['platform', 'an object with either ring or points_mm'],
+  ['mount', '"square", "aimed", or an object with lean_deg and toward_deg'],
+  ['kind', '"ball"'],
+  ['format', '"legroom-design"'],
+  ['version', '1'],
+  ['name', 'a text'],
+  ['note', 'a text'],
+  ['points_mm', 'a list of six points [x, y, z]'],
+  ['[]', THREE],
+  ['toward_deg', 'a list of six numbers'],
+  ['point_mm', THREE],
+  ['position_mm', THREE],
+]);
