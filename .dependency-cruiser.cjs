@@ -1,0 +1,110 @@
+/**
+ * Which room of src/ may import from which: downhill only, no circles.
+ * A room that is missing here may import nothing, so a new room has to be entered before it can be used.
+ */
+const pure = ['math', 'kinematics', 'reach', 'explore', 'motion', 'build'];
+const MAY_IMPORT = {
+  math: [],
+  kinematics: ['math'],
+  reach: ['math', 'kinematics'],
+  explore: ['math', 'kinematics', 'reach'],
+  motion: ['math', 'kinematics', 'reach'],
+  build: ['math', 'kinematics', 'reach'],
+  document: ['math', 'kinematics'],
+  jobs: pure,
+  state: [...pure, 'document', 'jobs'],
+  scene: [...pure, 'document', 'jobs', 'state'],
+  panels: [...pure, 'document', 'jobs', 'state'],
+  app: [...pure, 'document', 'jobs', 'state', 'scene', 'panels'],
+  headless: [...pure, 'document'],
+};
+const rooms = Object.keys(MAY_IMPORT);
+
+const downhill = rooms.map((room) => ({
+  name: `${room}-imports-downhill-only`,
+  severity: 'error',
+  comment: `${room} may import ${MAY_IMPORT[room].join(', ') || 'no other room'}.`,
+  from: { path: `^src/${room}/` },
+  to: { path: '^src/', pathNot: `^src/(${[room, ...MAY_IMPORT[room]].join('|')})/` },
+}));
+
+/** Rooms that run in workers and on the command line: no screen libraries, no browser storage. */
+const SCREENLESS = `^src/(${[...pure, 'document', 'jobs', 'headless'].join('|')})/`;
+const SCREEN_LIBRARIES =
+  '^node_modules/(react|react-dom|three|@react-three|@types/three|zustand|zundo|radix-ui|@radix-ui|lucide-react|idb|browser-fs-access)/';
+
+/** @type {import('dependency-cruiser').IConfiguration} */
+module.exports = {
+  forbidden: [
+    ...downhill,
+    {
+      name: 'known-rooms-only',
+      severity: 'error',
+      comment: 'Every file of src/ stands in a room that is listed at the top of .dependency-cruiser.cjs.',
+      from: { path: '^src/', pathNot: `^src/(${rooms.join('|')})/` },
+      to: {},
+    },
+    {
+      name: 'no-circles',
+      severity: 'error',
+      comment: 'Two files that need each other are one idea, or hide a third.',
+      from: {},
+      to: { circular: true },
+    },
+    {
+      name: 'no-screen-in-pure-rooms',
+      severity: 'error',
+      comment: 'Kinematics, documents, jobs and the command line run without a screen.',
+      from: { path: SCREENLESS },
+      to: { path: SCREEN_LIBRARIES },
+    },
+    {
+      name: 'node-modules-only-in-headless',
+      severity: 'error',
+      comment: 'Only the command line may touch the file system.',
+      from: { path: '^src/', pathNot: '^src/headless/' },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
+      name: 'declared-dependencies-only',
+      severity: 'error',
+      comment: 'What src/ imports stands under "dependencies" in package.json.',
+      from: { path: '^src/' },
+      to: { dependencyTypes: ['npm-dev', 'npm-no-pkg', 'npm-unknown'], pathNot: '^node_modules/@types/' },
+    },
+    {
+      name: 'resolvable',
+      severity: 'error',
+      comment: 'An import that leads nowhere.',
+      from: { path: '^src/' },
+      // Virtual modules exist only while Vite builds.
+      to: { couldNotResolve: true, pathNot: '^virtual:' },
+    },
+    {
+      name: 'no-tests-in-src',
+      severity: 'error',
+      from: { path: '^src/' },
+      to: { path: '^(tests|tools)/' },
+    },
+    {
+      name: 'no-orphans',
+      severity: 'error',
+      comment: 'A file that imports nothing and that nothing imports is dead.',
+      from: { orphan: true, path: '^src/', pathNot: '\\.d\\.ts$' },
+      to: {},
+    },
+  ],
+  options: {
+    // TypeScript 7 has no JavaScript interface; swc reads the same syntax.
+    parser: 'swc',
+    doNotFollow: { path: 'node_modules' },
+    exclude: { path: '\\.css$' },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'browser', 'module', 'types', 'default'],
+      extensions: ['.ts', '.tsx', '.js', '.mjs', '.json', '.d.ts'],
+    },
+    moduleSystems: ['es6'],
+    progress: { type: 'none' },
+  },
+};
