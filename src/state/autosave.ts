@@ -1,6 +1,6 @@
 import type { DesignDocument } from '../document/design.ts';
 import { type AutosaveDatabase, dropSave, saveKey, writeSave } from './autosave-database.ts';
-import type { DesignStore } from './design-store.ts';
+import { type DesignState, type DesignStore, isUnsaved, presentOpening } from './design-store.ts';
 
 /** Quiet time after a change before it is kept [ms]: short enough to lose nothing that matters, long enough for a drag. */
 export const AUTOSAVE_DELAY = 400;
@@ -42,8 +42,8 @@ export function startAutosave(store: DesignStore, options: AutosaveOptions): Aut
       savedAt: Date.now(),
       name: state.document.name,
       text: write(state.document),
-      fileName: state.fileName,
-      unsaved: state.document !== state.saved,
+      fileName: presentOpening(state).fileName,
+      unsaved: isUnsaved(state),
     };
     sequence += 1;
     try {
@@ -77,7 +77,5 @@ export function startAutosave(store: DesignStore, options: AutosaveOptions): Aut
   };
 }
 
-type Work = Pick<ReturnType<DesignStore['getState']>, 'document' | 'saved' | 'fileName'>;
-
-const isSameWork = (one: Work, other: Work): boolean =>
-  one.document === other.document && one.saved === other.saved && one.fileName === other.fileName;
+const isSameWork = (one: DesignState, other: DesignState): boolean =>
+  one.document === other.document && presentOpening(one) === presentOpening(other);

@@ -1,0 +1,20 @@
+import type { DesignDocument } from '../../src/document/design.ts';
+
+/** A small design for tests of the stores; its numbers matter to none of them. */
+export const sampleDesign: DesignDocument = {
+  format: 'legroom-design',
+  version: 1,
+  name: 'Sample',
+  note: '',
+  base: { ring: { radius_mm: 100, gap_deg: 20, turn_deg: 0, jointHeight_mm: 0 } },
+  platform: { ring: { radius_mm: 70, gap_deg: 20, turn_deg: 0, jointHeight_mm: 0 } },
+  legs: { min_mm: 120, max_mm: 200, barrelDiameter_mm: 22, rodDiameter_mm: 10 },
+  joints: {
+    base: { kind: 'ball', tilt_deg: 25, mount: 'aimed' },
+    platform: { kind: 'ball', tilt_deg: 25, mount: 'aimed' },
+  },
+  tool: { point_mm: [0, 0, 0] },
+  home: { position_mm: [0, 0, 150], roll_deg: 0, pitch_deg: 0, yaw_deg: 0 },
+};
+
+export const named = (name: string): DesignDocument => ({ ...sampleDesign, name });
