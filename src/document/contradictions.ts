@@ -7,7 +7,7 @@ import { RANGES } from './ranges.ts';
 import { mechanismFromDocument } from './units.ts';
 
 /**
- * Joints closer than this share of the layout's size are one joint. Rounding of the same joint computed from two gaps
+ * Joints closer than this share of their plate's mean joint radius are one joint. Rounding of the same joint computed from two gaps
  * leaves some 1e-16; the nearest joints that a workshop can tell apart are a thousandth of a millimetre, some 1e-5.
  */
 export const SAME_JOINT = 1e-9;
@@ -43,9 +43,8 @@ function heapedJoints(document: DesignDocument, mechanism: Mechanism, plate: Pla
 /** Two legs between the same two joints are one leg. Joints that share one end only are allowed. */
 function sharedLegs(document: DesignDocument, mechanism: Mechanism): DesignFault | null {
   const { base, platform } = mechanism.centres;
-  const near = SAME_JOINT * mechanism.size;
   const together = (joints: Float64Array, one: number, other: number): boolean =>
-    length(subtract(at(joints, one), at(joints, other))) <= near;
+    length(subtract(at(joints, one), at(joints, other))) <= SAME_JOINT * meanJointRadius(joints);
   const pairs: string[] = [];
   for (let one = 0; one < 6; one++) {
     for (let other = one + 1; other < 6; other++) {

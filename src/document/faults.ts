@@ -34,18 +34,16 @@ export function fault(reason: FaultReason, path: string, value: string, limit: s
   return { reason, path, value, limit, remedy, message: `${subject} is ${value}; it must be ${limit}. ${remedy}` };
 }
 
-/** More faults than this in one file are counted, not listed: nobody reads further. */
+/** More faults than this in one file are not listed: nobody reads further. */
 export const LISTED_FAULTS = 40;
 
-/** Cuts a long list of faults and says how many are left out. */
+/** Takes out repetitions, cuts a long list and says so. */
 export function listedFaults(faults: readonly DesignFault[]): DesignFault[] {
-  const left = faults.length - LISTED_FAULTS;
-  if (left <= 0) return [...faults];
-  const path = '';
-  const value = `at fault in ${left} more places`;
-  const limit = 'right everywhere';
-  const remedy = 'Put the places above right first.';
-  return [...faults.slice(0, LISTED_FAULTS), fault('more', path, value, limit, remedy)];
+  const different = [...new Map(faults.map((found) => [found.message, found])).values()];
+  if (different.length <= LISTED_FAULTS) return different;
+  const value = `at fault in more places than these ${LISTED_FAULTS}`;
+  const last = fault('more', '', value, 'right everywhere', 'Put these right first.');
+  return [...different.slice(0, LISTED_FAULTS), last];
 }
 
 /** Characters shown of a text or key that came with a file. */

@@ -48,7 +48,7 @@ function readEnvelope(value: unknown): Result<{ design: RawDesign; version: numb
   if (typeof version === 'number' && Number.isInteger(version)) {
     if (version >= FIRST_VERSION && version <= DESIGN_VERSION) return ok({ design: value, version });
     if (version > DESIGN_VERSION) {
-      const limit = `${DESIGN_VERSION} or less, the newest that this program reads`;
+      const limit = `${DESIGN_VERSION}, the newest that this program reads`;
       return failed(fault('otherVersion', 'version', String(version), limit, 'Open it with a newer Legroom.'));
     }
   }

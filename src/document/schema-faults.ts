@@ -52,8 +52,8 @@ const branchFaults = (issues: readonly Issue[], path: Path): readonly DesignFaul
 
 function unknownKeys(keys: readonly string[], path: Path): readonly DesignFault[] {
   const known = knownKeys(designSchema, path);
-  // two more than are ever listed: enough to know that the list is cut
-  return keys.slice(0, LISTED_FAULTS + 2).map((key) => {
+  // one more than is ever listed: enough to know that the list is cut
+  return keys.slice(0, LISTED_FAULTS + 1).map((key) => {
     const near = nearestKey(key, known);
     const remedy = near ? `Rename it to ${near}, or remove it.` : 'Remove it.';
     return fault('unknownKey', shownPath([...path, key]), 'an unknown key', `one of ${known.join(', ')}`, remedy);
@@ -65,7 +65,7 @@ const missing = (path: Path): DesignFault => fault('missing', shownPath(path), '
 function wrongType(path: Path, value: unknown): DesignFault {
   const range = rangeAt(path);
   const numeric = range && typeof value === 'string' && value.trim() !== '' && Number.isFinite(Number(value));
-  const remedy = numeric ? 'Take off the quotes.' : 'Replace it.';
+  const remedy = numeric ? 'Take off the quotes.' : range ? 'Write a number.' : 'Replace it.';
   return fault('wrongType', shownPath(path), shownValue(value), expectedAt(path), remedy);
 }
 
