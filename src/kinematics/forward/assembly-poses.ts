@@ -32,7 +32,10 @@ export interface AssemblyPoses {
   };
   /** True when every path was decided and no doubt is left: then there are no other poses. */
   readonly complete: boolean;
-  /** True when the platform can move with its legs locked at one of the poses: the list then has only points of a curve. */
+  /**
+   * True when solutions (poses, or their complex likes) form a continuum: the platform may be able to move with its legs
+   * locked, and the list then holds at best single points of that motion.
+   */
   readonly continuum: boolean;
   /** True when the work was stopped before its end. */
   readonly stopped: boolean;
@@ -85,7 +88,9 @@ export function solveAll(
     if (round.doubts === 0 || round.stopped) break;
   }
   if (!best) throw new Error('no round was run');
-  return ok(outcome(best, layout, tool));
+  const singular = best.ends.some(({ kind }) => kind === 'singular');
+  const again = singular && !best.stopped ? followAll(target, drawDetour(random), work).ends : [];
+  return ok(outcome(best, again, layout, tool));
 }
 
 /** The ends of all paths after one way through parameter space. */
@@ -121,12 +126,11 @@ function drawDetour(random: Random): ComplexArray {
   return bend;
 }
 
-function outcome({ ends, doubts, stopped }: Round, layout: NormalLayout, tool: Vec3): AssemblyPoses {
-  const found = realPosesOf(ends, layout, tool);
+function outcome({ ends, doubts, stopped }: Round, again: readonly PathEnd[], layout: NormalLayout, tool: Vec3): AssemblyPoses {
+  const found = realPosesOf(ends, again, layout, tool);
   const diverged = ends.filter(({ kind }) => kind === 'diverged').length;
   const undecided =
     SOLUTION_COUNT - ends.length + ends.filter(({ kind }) => kind === 'failed').length + found.unsettled;
-  const continuum = found.poses.some(({ isolated }) => !isolated);
   return {
     poses: found.poses,
     paths: {
@@ -135,8 +139,8 @@ function outcome({ ends, doubts, stopped }: Round, layout: NormalLayout, tool: V
       diverged,
       failed: undecided,
     },
-    complete: doubts === 0 && undecided === 0 && !continuum && !stopped,
-    continuum,
+    complete: doubts === 0 && undecided === 0 && !found.continuum && !stopped,
+    continuum: found.continuum,
     stopped,
   };
 }

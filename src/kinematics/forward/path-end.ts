@@ -5,7 +5,7 @@ import type { PathTracker, TrackCare } from './path-tracker.ts';
  * Where a path ended.
  * - regular: at a simple solution, or one as good as simple; x and its accuracy are from Newton at the end itself
  * - singular: at a multiple or non-isolated solution; x is the mean over closed loops round the end
- * - diverged: at e = 0, which is no pose (the translation grows without bound)
+ * - diverged: at <e, e> = 0, which is no pose: the translation grows without bound or the rotation loses its meaning
  * - failed: not decided
  */
 export interface PathEnd {
@@ -18,18 +18,20 @@ export interface PathEnd {
 
 /**
  * Newton that still moves by more than this at the end point sits on a multiple solution: there it stops at the square
- * root of rounding, 1e-8. Simple ones as close to another as 3e-5 stop at 1e-12.
+ * root of rounding, 1e-8 and more. Simple ones as close to another as 3e-5 stop at 1e-12.
  */
-const SIMPLE = 1e-10;
+const SIMPLE = 3e-9;
+/** Newton at the end moves a tracked point by less than this; one thrown farther was not near a simple solution. */
+const STAYED = 1e-4;
 /** Newton's last move understates the error where rounding dominates; the inverse Jacobian times this bounds it. */
 const ROUNDING = 16 * Number.EPSILON;
-/**
- * |e|^2 of a real pose of a normal layout is at least 0.1 of |x|^2, since its translation is at most 3. A path that stalls
- * at the very end with |e|^2 below this is on its way to e = 0.
- */
-const VANISHING = 1e-4;
-/** How near the end a stall must be for its x to stand for the end. */
+/** |<e, e>| of a real pose of a normal layout is at least this part of |x|^2, since its translation is at most 3. */
+const LEAST_POSE_SHARE = 0.1;
+/** A path this near tau = 1 whose |<e, e>| has fallen to this part of |x|^2 is on its way to <e, e> = 0. */
 const NEARLY_THERE = 1e-3;
+const VANISHING = 1e-7;
+/** The same for the mean over loops, which is the end itself to about 1e-7. */
+const VANISHED = 1e-3;
 
 /** Radii of the loops round tau = 1, tried inwards until two agree. */
 const LOOP_RADII = [3e-2, 3e-3, 3e-4, 3e-5, 3e-6] as const;
@@ -44,25 +46,48 @@ const AGREEMENT = 1e-7;
 export function followPath(tracker: PathTracker, starts: ComplexArray, index: number, care: TrackCare): PathEnd {
   tracker.start(starts, UNKNOWNS * index, 0, 0);
   const outcome = tracker.trackTo(1, 0, care);
-  if (1 - tracker.tauRe < NEARLY_THERE && quaternionShare(tracker.x) < VANISHING) return end('diverged', tracker.x, 1);
-  if (outcome === 'arrived') {
-    const moved = tracker.polish();
-    if (moved < SIMPLE) return end('regular', tracker.x, Math.max(moved, ROUNDING * (1 + tracker.inverseNorm())));
-  }
+  const leaves = leavesPoses(tracker);
+  const reached = copyPoint(tracker.x);
+  const regular = outcome === 'arrived' ? regularEnd(tracker) : undefined;
+  if (regular && projectiveDistance(regular.x, reached) < STAYED) return regular;
+  if (leaves) return end('diverged', reached, 1);
   tracker.start(starts, UNKNOWNS * index, 0, 0);
-  return circleEnd(tracker, care);
+  const around = circleEnd(tracker, care);
+  if (around.kind !== 'singular') return around;
+  // the loops must not land on a simple solution: the first run would have come to it, so one of the two left its path
+  tracker.start(around.x, 0, 1, 0);
+  return regularEnd(tracker) ? end('failed', around.x, 1) : around;
 }
 
-/** |e|^2 / |x|^2 */
-export function quaternionShare(x: ComplexArray): number {
-  let part = 0;
+/** The simple solution at tau = 1 that the tracker is at, or undefined when Newton does not settle as on a simple one. */
+function regularEnd(tracker: PathTracker): PathEnd | undefined {
+  const moved = tracker.polish();
+  if (!(moved < SIMPLE)) return undefined;
+  return end('regular', tracker.x, Math.max(moved, ROUNDING * (1 + tracker.inverseNorm())));
+}
+
+/**
+ * True when a path that got this far cannot end at a pose. Near a singular end x goes with a root of the way left, the
+ * fourth at worst in practice, so x is within about twice that root of its end.
+ */
+function leavesPoses({ x, tauRe }: PathTracker): boolean {
+  const left = 1 - tauRe;
+  const share = poseShare(x);
+  return (left < NEARLY_THERE && share < VANISHING) || share + 2 * left ** 0.25 < LEAST_POSE_SHARE;
+}
+
+/** |<e, e>| / |x|^2: zero where x is no pose. */
+function poseShare(x: ComplexArray): number {
+  let re = 0;
+  let im = 0;
   let whole = 0;
   for (let j = 0; j < UNKNOWNS; j++) {
-    const square = x.re[j] * x.re[j] + x.im[j] * x.im[j];
-    whole += square;
-    if (j < 4) part += square;
+    whole += x.re[j] * x.re[j] + x.im[j] * x.im[j];
+    if (j >= 4) continue;
+    re += x.re[j] * x.re[j] - x.im[j] * x.im[j];
+    im += 2 * x.re[j] * x.im[j];
   }
-  return part / whole;
+  return Math.hypot(re, im) / whole;
 }
 
 /**
@@ -82,7 +107,7 @@ function circleEnd(tracker: PathTracker, care: TrackCare): PathEnd {
     if (previous) {
       const change = projectiveDistance(mean, previous);
       if (change < AGREEMENT) {
-        const kind = quaternionShare(mean) < VANISHING ? 'diverged' : 'singular';
+        const kind = poseShare(mean) < VANISHED ? 'diverged' : 'singular';
         return end(kind, mean, Math.max(change, ROUNDING));
       }
     }

@@ -2,8 +2,8 @@ import type { Vec3 } from '../../math/vec3.ts';
 import type { Pose } from '../pose.ts';
 import { LegEquations } from './leg-equations.ts';
 import { type NormalLayout, toolPosition } from './normal-layout.ts';
-import type { PathEnd } from './path-end.ts';
-import { movesWithLegsLocked, poseDistance, realCandidate, refinePose } from './real-poses.ts';
+import { type PathEnd, projectiveDistance } from './path-end.ts';
+import { poseDistance, realCandidate, refinePose } from './real-poses.ts';
 
 /** One pose that has the asked lengths. */
 export interface AssemblyPose {
@@ -34,36 +34,64 @@ interface Found {
   readonly position: Float64Array;
   readonly quaternion: Float64Array;
   readonly singular: boolean;
+  readonly isolated: boolean;
   multiplicity: number;
+}
+
+/** What the path ends come to. */
+export interface RealPoses {
+  readonly poses: readonly AssemblyPose[];
+  /** Ends that are real. */
+  readonly paths: number;
+  /** Ends that look real but could not be brought to the lengths. */
+  readonly unsettled: number;
+  /** True when some solutions, real or not, form a continuum. */
+  readonly continuum: boolean;
 }
 
 /**
  * The real poses among path ends, refined and checked.
- * `paths` counts the ends that are real; `unsettled` those that look real but could not be brought to the lengths.
+ * @param again ends of the same paths by another way through parameter space; only needed when some ends are singular
  */
 export function realPosesOf(
   ends: readonly PathEnd[],
+  again: readonly PathEnd[],
   layout: NormalLayout,
   tool: Vec3,
-): { poses: readonly AssemblyPose[]; paths: number; unsettled: number } {
+): RealPoses {
   const equations = new LegEquations(layout.centres, [0, 0, 0]);
   const found: Found[] = [];
   let unsettled = 0;
   let paths = 0;
+  let continuum = false;
   for (const end of ends) {
     if (end.kind !== 'regular' && end.kind !== 'singular') continue;
+    const isolated = end.kind === 'regular' || metAgain(end, again);
+    if (!isolated) continuum = true;
     const verdict = settle(end, equations, layout.lengths);
-    if (verdict === 'complex') continue;
-    if (verdict === 'unsettled') {
-      unsettled++;
-      continue;
+    if (verdict === 'unsettled') unsettled++;
+    if (verdict === 'real') paths++;
+    if (verdict === 'real' || (!isolated && settleOnContinuum(end, equations, layout.lengths))) {
+      addTo(found, end, isolated, equations);
     }
-    paths++;
-    addTo(found, end, equations);
   }
-  const poses = found.map((one) => describe(one, equations, layout, tool));
+  const poses = found.map((one) => assemblyPose(one, equations, layout, tool));
   poses.sort((a, b) => b.pose.p_BoTo_B[2] - a.pose.p_BoTo_B[2]);
-  return { poses, paths, unsettled };
+  return { poses, paths, unsettled, continuum };
+}
+
+/**
+ * An isolated singular solution is the end of some paths whichever way they are led there. On a continuum of solutions
+ * they end at points that depend on the way.
+ */
+const metAgain = (end: PathEnd, again: readonly PathEnd[]): boolean =>
+  again.some((other) => other.kind === 'singular' && projectiveDistance(other.x, end.x) < TRAVEL * SINGULAR_ACCURACY);
+
+/** Looks for a real pose of the continuum that a complex end belongs to; its real part is only a first guess. */
+function settleOnContinuum(end: PathEnd, equations: LegEquations, lengths: Float64Array): boolean {
+  const { position, quaternion } = realCandidate(end.x);
+  equations.place(position, quaternion);
+  return refinePose(equations, lengths).residual <= LENGTH_TOLERANCE;
 }
 
 /** Puts `equations` on the real pose at a path's end, or says that there is none. */
@@ -77,27 +105,26 @@ function settle(end: PathEnd, equations: LegEquations, lengths: Float64Array): '
   return imaginary > TRAVEL * accuracy ? 'complex' : 'unsettled';
 }
 
-function addTo(found: Found[], end: PathEnd, equations: LegEquations): void {
+function addTo(found: Found[], end: PathEnd, isolated: boolean, equations: LegEquations): void {
   const position = equations.position.slice();
   const quaternion = equations.quaternion.slice();
   const singular = end.kind === 'singular';
   const same = found.find(
     (other) =>
       poseDistance(position, quaternion, other.position, other.quaternion) <
-      TRAVEL * (singular && other.singular ? SINGULAR_ACCURACY : end.accuracy),
+      TRAVEL * (singular && (other.singular || !isolated) ? SINGULAR_ACCURACY : end.accuracy),
   );
   if (same) same.multiplicity++;
-  else found.push({ position, quaternion, singular, multiplicity: 1 });
+  else found.push({ position, quaternion, singular, isolated, multiplicity: 1 });
 }
 
-function describe(one: Found, equations: LegEquations, layout: NormalLayout, tool: Vec3): AssemblyPose {
+function assemblyPose(one: Found, equations: LegEquations, layout: NormalLayout, tool: Vec3): AssemblyPose {
   equations.place(one.position, one.quaternion);
   equations.evaluate();
   const { unit, lengths } = layout;
   const residual = equations.writeMissing(lengths, new Float64Array(lengths.length)) * unit;
   const determinant = equations.factor() * unit ** 3;
-  const isolated = !one.singular || !movesWithLegsLocked(equations, lengths);
   const R_BP = Float64Array.from(equations.R);
   const p_BoTo_B = toolPosition(layout, equations.position, R_BP, tool);
-  return { pose: { p_BoTo_B, R_BP }, determinant, residual, multiplicity: one.multiplicity, isolated };
+  return { pose: { p_BoTo_B, R_BP }, determinant, residual, multiplicity: one.multiplicity, isolated: one.isolated };
 }
