@@ -1,0 +1,17 @@
+/** Digits behind the point that a field shows at most. */
+const MOST_DECIMALS = 4;
+
+/** A number with at least `decimals` digits behind the point, and up to four where it has them. */
+export function numberText(value: number, decimals: number): string {
+  const shortest = value.toFixed(decimals);
+  const longest = value.toFixed(MOST_DECIMALS);
+  const text = Number(longest) === Number(shortest) ? shortest : longest.replace(/0+$/, '');
+  return Number(text) === 0 ? text.replace('-', '') : text;
+}
+
+/** Groups of three digits with thin spaces, as tables set large numbers. */
+export function groupedText(value: number, decimals: number): string {
+  const [whole, part] = value.toFixed(decimals).split('.');
+  const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, '\u2009') : whole;
+  return part ? `${grouped}.${part}` : grouped;
+}
