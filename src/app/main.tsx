@@ -1,11 +1,14 @@
+import '@fontsource-variable/public-sans';
+import './theme.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
-import './theme.css';
-
-const root = document.getElementById('root');
-if (!root) throw new Error('The page has no element with id "root".');
-createRoot(root).render(
-  <StrictMode>
-    <h1>Legroom</h1>
-  </StrictMode>,
-);
+import { followReach } from '../state/reach-controller.ts';
+import { designStore, dialogStore, noticesStore, preferencesStore, sessionStore } from '../state/stores.ts';
+import { App } from './App.tsx';
+import { followVerdict } from './announcer.ts';
+import { FileDesk } from './files/file-desk.ts';
+import { followKeyboard } from './keyboard.ts';
+import { resumeWork } from './start-up.ts';
+import { followTheme } from './theme.ts';
+import { followTitle } from './title.ts';
+import { followUpdates } from './update-prompt.ts';

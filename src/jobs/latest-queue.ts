@@ -1,7 +1,8 @@
 import { CANCELLED, type JobOutcome, reasonOf } from './outcome.ts';
 
 interface WaitingJob {
-  start(): Promise<void>;
+  /** Runs to the end; what comes back hands the outcome to whoever asked. */
+  run(): Promise<() => void>;
   drop(): void;
 }
 
@@ -28,7 +29,10 @@ export class LatestQueue<Kind extends string> {
     this.cancelWaiting(kind);
     return new Promise((settle) => {
       this.#waiting.set(kind, {
-        start: () => outcomeOf(work).then(settle),
+        run: async () => {
+          const outcome = await outcomeOf(work);
+          return () => settle(outcome);
+        },
         drop: () => settle(CANCELLED),
       });
       this.#next();
@@ -49,8 +53,9 @@ export class LatestQueue<Kind extends string> {
     const job = this.#waiting.get(kind);
     this.#waiting.delete(kind);
     this.#running = kind;
-    void job?.start().then(() => {
+    void job?.run().then((report) => {
       this.#running = null;
+      report();
       this.#next();
     });
   }

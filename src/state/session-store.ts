@@ -79,3 +79,7 @@ export const wishView = (store: SessionStore, view: StandardView | 'fit'): void 
   store.setState((state) => ({
     cameraWish: { view, count: state.cameraWish.count + 1 },
   }));
+
+/** The pose whose orientation the reach is measured at; null for home. */
+export const reachPose = ({ reachOrientation, pose }: SessionState): PoseAngles | null =>
+  reachOrientation === 'present' ? pose : null;

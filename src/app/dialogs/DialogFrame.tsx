@@ -1,0 +1,37 @@
+import { X } from 'lucide-react';
+import { Dialog } from 'radix-ui';
+import type { ReactNode } from 'react';
+import { closeDialog } from '../../state/dialog-store.ts';
+import { dialogStore } from '../../state/stores.ts';
+import styles from './dialogs.module.css';
+
+interface DialogFrameProps {
+  readonly title: string;
+  readonly description: ReactNode;
+  readonly children: ReactNode;
+}
+
+/** A dialog with its title, closed by its button, Escape or a click outside; focus goes back to where it came from. */
+export function DialogFrame({ title, description, children }: DialogFrameProps) {
+  return (
+    <Dialog.Root open onOpenChange={(open) => !open && closeDialog(dialogStore)}>
+      <Dialog.Portal>
+        <Dialog.Overlay className={styles['veil']} />
+        <Dialog.Content className={styles['dialog']}>
+          <div className={styles['head']}>
+            <Dialog.Title className={styles['title']}>{title}</Dialog.Title>
+            <Dialog.Close className={styles['close']} aria-label="Close">
+              <X aria-hidden size={18} />
+            </Dialog.Close>
+          </div>
+          <div className={styles['body']}>
+            <Dialog.Description asChild>
+              <div className={styles['lead']}>{description}</div>
+            </Dialog.Description>
+            {children}
+          </div>
+        </Dialog.Content>
+      </Dialog.Portal>
+    </Dialog.Root>
+  );
+}

@@ -1,0 +1,101 @@
+import { type FileWithHandle, fileOpen, fileSave, supported } from 'browser-fs-access';
+import type { DesignDocument } from '../../document/design.ts';
+import { writeDesign } from '../../document/write-design.ts';
+import { reasonOf } from '../../jobs/outcome.ts';
+import { type DesignStore, markSaved, openDocument, presentOpening } from '../../state/design-store.ts';
+import { type DialogStore, showDialog } from '../../state/dialog-store.ts';
+import { type NoticesStore, notify } from '../../state/notices-store.ts';
+import { readDesignFile, suggestedFileName } from './design-file.ts';
+
+const DESIGN_FILES = {
+  description: 'Legroom design',
+  extensions: ['.json'],
+  mimeTypes: ['application/json'],
+  id: 'legroom-design',
+};
+
+interface DeskStores {
+  readonly design: DesignStore;
+  readonly dialog: DialogStore;
+  readonly notices: NoticesStore;
+}
+
+/** Opens and saves design files. Where the browser allows it, saving goes to the same file again; else it is a download. */
+export class FileDesk {
+  readonly #stores: DeskStores;
+  /** Files that may be written to again, by the opening they belong to. */
+  readonly #handles = new Map<number, FileSystemFileHandle>();
+
+  constructor(stores: DeskStores) {
+    this.#stores = stores;
+  }
+
+  /** Asks for a file and opens it. */
+  async open(): Promise<void> {
+    const file = await unlessDismissed(() => fileOpen(DESIGN_FILES));
+    if (file) await this.openFile(file);
+  }
+
+  /** Opens a file that was chosen or dropped. The open design stays when the file is unusable, and undo brings it back. */
+  async openFile(file: FileWithHandle): Promise<boolean> {
+    const read = await readDesignFile(file);
+    const { design, dialog, notices } = this.#stores;
+    if (!read.ok) {
+      showDialog(dialog, { kind: 'faults', fileName: file.name, faults: read.fault });
+      return false;
+    }
+    openDocument(design, read.value, `Open ${file.name}`, file.name);
+    if (file.handle) this.#handles.set(design.getState().origin, file.handle);
+    notify(notices, `Opened ${file.name}. Undo brings the former design back.`);
+    return true;
+  }
+
+  /** Starts over from one of the demo designs. */
+  startFrom(demo: DesignDocument): void {
+    const { design, notices } = this.#stores;
+    openDocument(design, demo, `Start from ${demo.name}`, null);
+    notify(notices, `Started from ${demo.name}. Undo brings the former design back.`);
+  }
+
+  /** Saves to the file that the design came from, if it can be written to; else as {@link saveAs}. */
+  async save(): Promise<void> {
+    const { design } = this.#stores;
+    await this.#write(this.#handles.get(design.getState().origin) ?? null);
+  }
+
+  /** Asks where to save, or downloads where the browser cannot ask. */
+  saveAs(): Promise<void> {
+    return this.#write(null);
+  }
+
+  async #write(handle: FileSystemFileHandle | null): Promise<void> {
+    const { design, notices } = this.#stores;
+    const { document, origin } = design.getState();
+    const fileName = presentOpening(design.getState()).fileName ?? suggestedFileName(document);
+    try {
+      const blob = new Blob([writeDesign(document)], { type: 'application/json' });
+      const written = await unlessDismissed(async () => ({
+        handle: await fileSave(blob, { ...DESIGN_FILES, fileName }, handle),
+      }));
+      if (!written) return;
+      if (written.handle) this.#handles.set(origin, written.handle);
+      const name = written.handle?.name ?? fileName;
+      if (design.getState().origin === origin) markSaved(design, document, name);
+      notify(notices, supported ? `Saved ${name}.` : `Downloaded ${name}.`);
+    } catch (reason) {
+      notify(notices, `Not saved: ${reasonOf(reason)} The design is still open here; try Save as.`, {
+        tone: 'warning',
+      });
+    }
+  }
+}
+
+/** Null when the person closed the file dialog. */
+async function unlessDismissed<Value>(ask: () => Promise<Value>): Promise<Value | null> {
+  try {
+    return await ask();
+  } catch (reason) {
+    if (reason instanceof DOMException && reason.name === 'AbortError') return null;
+    throw reason;
+  }
+}

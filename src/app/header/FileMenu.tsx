@@ -1,0 +1,46 @@
+import { ChevronDown } from 'lucide-react';
+import { DropdownMenu } from 'radix-ui';
+import { DEMO_NAMES, DEMO_TITLES, DEMOS } from '../../document/demos.ts';
+import { useDesk } from '../files/desk-context.ts';
+import { keyName } from '../keys.ts';
+import styles from './buttons.module.css';
+
+/** Everything that opens, saves or starts over. */
+export function FileMenu() {
+  const desk = useDesk();
+  return (
+    <DropdownMenu.Root modal={false}>
+      <DropdownMenu.Trigger className={styles['text']}>
+        File
+        <ChevronDown aria-hidden />
+      </DropdownMenu.Trigger>
+      <DropdownMenu.Portal>
+        <DropdownMenu.Content className={styles['menu']} align="start" sideOffset={4} collisionPadding={8}>
+          <Entry label="Open…" keys={keyName('mod+O')} onChoose={() => desk.open()} />
+          <Entry label="Save" keys={keyName('mod+S')} onChoose={() => desk.save()} />
+          <Entry label="Save as…" keys={keyName('mod+shift+S')} onChoose={() => desk.saveAs()} />
+          <DropdownMenu.Separator className={styles['divider']} />
+          <DropdownMenu.Label className={styles['heading']}>Start over from a demo (invented)</DropdownMenu.Label>
+          {DEMO_NAMES.map((name) => (
+            <Entry key={name} label={DEMO_TITLES[name]} onChoose={() => desk.startFrom(DEMOS[name])} />
+          ))}
+        </DropdownMenu.Content>
+      </DropdownMenu.Portal>
+    </DropdownMenu.Root>
+  );
+}
+
+interface EntryProps {
+  readonly label: string;
+  readonly keys?: string;
+  readonly onChoose: () => unknown;
+}
+
+function Entry({ label, keys, onChoose }: EntryProps) {
+  return (
+    <DropdownMenu.Item className={styles['item']} onSelect={onChoose}>
+      {label}
+      {keys && <kbd>{keys}</kbd>}
+    </DropdownMenu.Item>
+  );
+}

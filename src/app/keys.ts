@@ -1,0 +1,58 @@
+const onMac = (): boolean => /Mac|iPhone|iPad/.test(navigator.platform);
+
+/** A combination as this machine's keyboard names it, from `mod+shift+S` style. */
+export function keyName(combination: string): string {
+  const mac = onMac();
+  const parts = combination.split('+').map((part) => {
+    if (part === 'mod') return mac ? '⌘' : 'Ctrl';
+    if (part === 'shift') return mac ? '⇧' : 'Shift';
+    return part;
+  });
+  return parts.join(mac ? '' : '+');
+}
+
+/** One row of the list that `?` shows. */
+export interface KeyRow {
+  readonly keys: readonly string[];
+  readonly does: string;
+}
+
+export interface KeyGroup {
+  readonly title: string;
+  readonly rows: readonly KeyRow[];
+}
+
+/** Everything the keyboard does, as the dialog lists it. */
+export const KEY_GROUPS: readonly KeyGroup[] = [
+  {
+    title: 'Anywhere',
+    rows: [
+      { keys: ['mod+Z'], does: 'Undo' },
+      { keys: ['mod+shift+Z', 'mod+Y'], does: 'Redo' },
+      { keys: ['mod+O'], does: 'Open a design file' },
+      { keys: ['mod+S'], does: 'Save' },
+      { keys: ['mod+shift+S'], does: 'Save as' },
+      { keys: ['?'], does: 'This list' },
+    ],
+  },
+  {
+    title: 'On a slider or number field',
+    rows: [
+      { keys: ['↑', '↓'], does: 'One step up or down' },
+      { keys: ['shift+↑', 'shift+↓'], does: 'A tenth of a step' },
+      { keys: ['PageUp', 'PageDown'], does: 'Ten steps' },
+      { keys: ['Home', 'End'], does: 'To the end of the range' },
+      { keys: ['Enter'], does: 'Take what was typed; sums and units are understood, as 35*2 or 2.75 in' },
+      { keys: ['Esc'], does: 'Drop what was typed' },
+    ],
+  },
+  {
+    title: 'While the 3D view has the focus',
+    rows: [
+      { keys: ['F'], does: 'Fit everything' },
+      { keys: ['1', '2', '3', '4'], does: 'Isometric, top, front, right' },
+      { keys: ['H'], does: 'Return the platform home' },
+      { keys: ['L'], does: 'Play or pause the loosest motion' },
+    ],
+  },
+];

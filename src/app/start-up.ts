@@ -1,0 +1,61 @@
+import { readDesign } from '../document/read-design.ts';
+import { writeDesign } from '../document/write-design.ts';
+import { failed } from '../math/result.ts';
+import { type Autosave, startAutosave } from '../state/autosave.ts';
+import { openAutosaves } from '../state/autosave-database.ts';
+import { resumeDocument } from '../state/design-store.ts';
+import { type NoticesStore, notify } from '../state/notices-store.ts';
+import { type ReadText, type Restored, restoreWork } from '../state/restore.ts';
+import { designStore, noticesStore } from '../state/stores.ts';
+import { openTabSession } from '../state/tab-session.ts';
+
+/**
+ * Goes on with the work that was kept, if there is any, and keeps this tab's work from now on. Null where the browser keeps
+ * nothing (a private window, storage refused); the design is then on screen only, and a notice says so.
+ */
+export async function resumeWork(): Promise<Autosave | null> {
+  try {
+    const tab = await openTabSession();
+    const database = await openAutosaves();
+    const restored = await restoreWork(database, tab, readText);
+    takeUp(restored, noticesStore);
+    return startAutosave(designStore, {
+      database,
+      session: tab.id,
+      firstSequence: restored.nextSequence,
+      adopted: restored.adopted ? (restored.work?.key ?? null) : null,
+      write: writeDesign,
+      onFailure: () => notify(noticesStore, NOT_KEPT, { tone: 'warning' }),
+    });
+  } catch {
+    notify(noticesStore, NOT_KEPT, { tone: 'warning' });
+    return null;
+  }
+}
+
+const NOT_KEPT = 'This browser cannot keep unfinished work; save the design to a file before leaving.';
+
+const readText: ReadText = (text) => {
+  const design = readDesign(text);
+  return design.ok ? design : failed(design.fault.map(({ message }) => message));
+};
+
+function takeUp({ work, unreadable }: Restored, notices: NoticesStore): void {
+  if (unreadable > 0) {
+    const saves = unreadable === 1 ? 'A kept design' : `${unreadable} kept designs`;
+    notify(notices, `${saves} could not be read and was set aside; nothing was overwritten.`, { tone: 'warning' });
+  }
+  if (!work) return;
+  const { document, fileName, unsaved, savedAt } = work;
+  resumeDocument(designStore, document, { fileName, saved: unsaved ? null : document });
+  notify(notices, `Picked up ${document.name || 'the design'} as it was ${whenWords(savedAt)}.`);
+}
+
+/** Today by the clock, else by the date. */
+function whenWords(time: number): string {
+  const then = new Date(time);
+  const today = then.toDateString() === new Date().toDateString();
+  return today
+    ? `at ${then.toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' })}`
+    : `on ${then.toLocaleDateString()}`;
+}

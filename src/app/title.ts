@@ -1,0 +1,14 @@
+import { type DesignState, type DesignStore, isUnsaved } from '../state/design-store.ts';
+
+/** What the browser's tab says: the design's name, with a dot while it is not saved. */
+export const pageTitle = (state: DesignState): string =>
+  `${isUnsaved(state) ? '● ' : ''}${state.document.name || 'Untitled'} – Legroom`;
+
+/** Keeps the title right; asks before leaving only where nothing keeps unsaved work. */
+export function followTitle(store: DesignStore): () => void {
+  const show = (state: DesignState) => {
+    document.title = pageTitle(state);
+  };
+  show(store.getState());
+  return store.subscribe(show);
+}

@@ -1,0 +1,15 @@
+import { DEMOS } from '../document/demos.ts';
+import { createDesignStore } from './design-store.ts';
+import { createDialogStore } from './dialog-store.ts';
+import { createNoticesStore } from './notices-store.ts';
+import { createPreferencesStore } from './preferences-store.ts';
+import { createResultsStore } from './results-store.ts';
+import { createSessionStore } from './session-store.ts';
+
+/** The page's one set of stores. The steady demo stands in the design store until start-up finds kept work. */
+export const designStore = createDesignStore(DEMOS.steady);
+export const sessionStore = createSessionStore();
+export const resultsStore = createResultsStore();
+export const preferencesStore = createPreferencesStore();
+export const noticesStore = createNoticesStore();
+export const dialogStore = createDialogStore();
