@@ -1,0 +1,26 @@
+import { mechanismFromDocument } from '../document/units.ts';
+import { writeDesign } from '../document/write-design.ts';
+import { assessArchitecture } from '../kinematics/architecture.ts';
+import { assessIndependence } from '../kinematics/independence.ts';
+import { legStates } from '../kinematics/legs.ts';
+import { limitFindings, unreachable, verdictFindings } from './findings.ts';
+import { done, refused, type Verb } from './verb.ts';
+
+/** Validates a design, prints it in its normal form, and looks for findings at home. */
+export const check: Verb = {
+  usage: 'FILE',
+  says: 'validates a design and prints it in its normal form; findings at home on standard error',
+  options: [],
+  run(document) {
+    const mechanism = mechanismFromDocument(document);
+    const { home } = mechanism;
+    const faults = unreachable(mechanism, home, 'home.position_mm', document.home.position_mm.join(', '));
+    if (faults.length > 0) return refused(faults);
+    const { verdict } = assessIndependence(mechanism, home, assessArchitecture(mechanism));
+    const findings = [...limitFindings(legStates(mechanism, home), mechanism), ...verdictFindings(verdict)];
+    return done(
+      writeDesign(document),
+      findings.map((finding) => `At home: ${finding}`),
+    );
+  },
+};

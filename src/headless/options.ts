@@ -1,0 +1,88 @@
+import { type DesignFault, fault, quoted } from '../document/faults.ts';
+import { inRange, type NumberRange, RANGES } from '../document/ranges.ts';
+import { shownRange } from '../document/schema-faults.ts';
+import { failed, ok, type Result } from '../math/result.ts';
+
+/** An option of a verb: a flag, or numbers separated by commas. */
+export interface OptionSpec {
+  /** Without the two dashes. */
+  readonly name: string;
+  /** What the numbers are, in order; empty for a flag. */
+  readonly numbers: readonly NumberSpec[];
+}
+
+interface NumberSpec {
+  readonly name: string;
+  readonly range: NumberRange;
+}
+
+/** Numbers by option; a flag that is given holds none. */
+export type OptionValues = ReadonlyMap<string, readonly number[]>;
+
+const angles: readonly NumberSpec[] = [
+  { name: 'roll', range: RANGES.roll_deg },
+  { name: 'pitch', range: RANGES.pitch_deg },
+  { name: 'yaw', range: RANGES.yaw_deg },
+];
+
+const pose: readonly NumberSpec[] = [
+  ...['x', 'y', 'z'].map((name) => ({ name, range: RANGES.position_mm })),
+  ...angles,
+];
+
+const length: NumberRange = { ...RANGES.max_mm, says: 'Length of a leg, joint centre to joint centre.' };
+
+export const AT: OptionSpec = { name: 'at', numbers: pose };
+export const NEAR: OptionSpec = { name: 'near', numbers: pose };
+export const ALL: OptionSpec = { name: 'all', numbers: [] };
+export const ORIENTATION: OptionSpec = { name: 'orientation', numbers: angles };
+export const LENGTHS: OptionSpec = {
+  name: 'lengths',
+  numbers: [1, 2, 3, 4, 5, 6].map((leg) => ({ name: `l${leg}`, range: length })),
+};
+
+/** Roll and pitch within a cone of this half angle; past a right angle the platform would turn its back. */
+export const TILT_RANGE: OptionSpec = {
+  name: 'tilt-range',
+  numbers: [{ name: 'deg', range: { min: 0, max: 90, unit: 'deg', says: 'Half angle of the cone of tilts.' } }],
+};
+
+/** Relative error of a volume. Below a millionth the columns would number millions. */
+export const ERROR: OptionSpec = {
+  name: 'error',
+  numbers: [{ name: 'share', range: { min: 1e-6, max: 0.5, unit: '', says: 'Relative error asked for.' } }],
+};
+
+/** Refuses an argument: "<option> is <value>; it must be <limit>. <remedy>" */
+export const badArgument = (option: string, value: string, limit: string, remedy: string): DesignFault =>
+  fault('outOfRange', option, value, limit, remedy);
+
+/** A decimal number as people type it; no hexadecimal, no words. */
+const DECIMAL = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
+
+/** Reads the numbers of one option. */
+export function readNumbers(spec: OptionSpec, text: string): Result<readonly number[], DesignFault> {
+  const option = `--${spec.name}`;
+  const parts = text.split(',').map((part) => part.trim());
+  const names = spec.numbers.map(({ name }) => name).join(',');
+  if (parts.length !== spec.numbers.length || !parts.every((part) => DECIMAL.test(part))) {
+    const { length: count } = spec.numbers;
+    const limit = count === 1 ? 'one number' : `${count} numbers ${names}`;
+    return failed(badArgument(option, quoted(text), limit, `Write ${option} ${names}.`));
+  }
+  const numbers: number[] = [];
+  for (const [index, part] of parts.entries()) {
+    const { name, range } = spec.numbers[index];
+    const value = Number(part);
+    if (!inRange(value, range)) {
+      const place = spec.numbers.length === 1 ? option : `${option} ${name}`;
+      const remedy = value < range.min ? `Raise it to ${range.min} or more.` : `Lower it to ${range.max} or less.`;
+      return failed(badArgument(place, part.slice(0, LONGEST_NUMBER), shownRange(range), remedy));
+    }
+    numbers.push(value + 0);
+  }
+  return ok(numbers);
+}
+
+/** Characters shown of a number that is refused. */
+const LONGEST_NUMBER = 30;

@@ -1,0 +1,56 @@
+import { readDesign } from '../document/read-design.ts';
+import { readArguments } from './arguments.ts';
+import { check } from './check.ts';
+import type { InputResult } from './input.ts';
+import { pose } from './pose.ts';
+import { solve } from './solve.ts';
+import { type ExitCode, type Outcome, refused, type Verb } from './verb.ts';
+
+/** Where the program's words come from and go to. */
+export interface Io {
+  readFile(path: string): Promise<InputResult>;
+  readStandardInput(): Promise<InputResult>;
+  out(text: string): void;
+  err(text: string): void;
+}
+
+/** Every verb, in the order of the help text. */
+const VERBS: ReadonlyMap<string, Verb> = new Map(Object.entries({ check, pose, solve }));
+
+/** The name that stands for standard input. */
+const STANDARD_INPUT = '-';
+
+/** Runs one command; `argv` is what stands after the program's own name. Never rejects for anything a user can give. */
+export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
+  const request = readArguments(argv, VERBS);
+  if (!request.ok) return say(refused(request.fault), io);
+  if (request.value.kind === 'help') {
+    io.out(helpText());
+    return 0;
+  }
+  const { verb, file, options } = request.value;
+  const bytes = await (file === STANDARD_INPUT ? io.readStandardInput() : io.readFile(file));
+  if (!bytes.ok) return say(refused([bytes.fault]), io);
+  const design = readDesign(bytes.value);
+  if (!design.ok) return say(refused(design.fault), io);
+  return say(verb.run(design.value, options), io);
+}
+
+function say({ exit, output, lines }: Outcome, io: Io): ExitCode {
+  if (output !== undefined) io.out(output);
+  for (const line of lines) io.err(`${line}\n`);
+  return exit;
+}
+
+function helpText(): string {
+  const verbs = [...VERBS].map(([name, { usage, says }]) => `  ${name} ${usage}\n      ${says}\n`);
+  return `Legroom on the command line: legroom VERB FILE [options]
+
+${verbs.join('')}
+FILE is a legroom-design file, or - for standard input. Results are JSON on standard output, messages
+go to standard error. Lengths in mm, angles in deg, R = Rz(yaw) Ry(pitch) Rx(roll). In results null stands
+for a number that is infinite or does not exist.
+
+Exit code: 0 done, 1 the design has a finding (a violated limit, singular), 2 the input cannot be used.
+`;
+}
