@@ -126,7 +126,12 @@ function drawDetour(random: Random): ComplexArray {
   return bend;
 }
 
-function outcome({ ends, doubts, stopped }: Round, again: readonly PathEnd[], layout: NormalLayout, tool: Vec3): AssemblyPoses {
+function outcome(
+  { ends, doubts, stopped }: Round,
+  again: readonly PathEnd[],
+  layout: NormalLayout,
+  tool: Vec3,
+): AssemblyPoses {
   const found = realPosesOf(ends, again, layout, tool);
   const diverged = ends.filter(({ kind }) => kind === 'diverged').length;
   const undecided =

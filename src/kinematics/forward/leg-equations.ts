@@ -113,7 +113,10 @@ export class LegEquations {
     const dx = x * s;
     const dy = y * s;
     const dz = z * s;
-    const [w0, x0, y0, z0] = [q[0], q[1], q[2], q[3]];
+    const w0 = q[0];
+    const x0 = q[1];
+    const y0 = q[2];
+    const z0 = q[3];
     q[0] = dw * w0 - dx * x0 - dy * y0 - dz * z0;
     q[1] = dw * x0 + dx * w0 + dy * z0 - dz * y0;
     q[2] = dw * y0 - dx * z0 + dy * w0 + dz * x0;

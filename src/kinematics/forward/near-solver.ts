@@ -22,6 +22,9 @@ const CORRECTIONS = 5;
  */
 const VANISHING_SHARE = 0.05;
 
+/** Determinants below this part of size^3 are rounding: six products of rounded numbers. A steady layout has about 1. */
+const ON_SINGULARITY = 1e-13;
+
 /** How {@link NearSolver.solve} ended. */
 export type NearStatus = 'solved' | 'badLength' | 'impossibleLengths' | 'nearSingular' | 'notConverged';
 
@@ -79,30 +82,35 @@ export class NearSolver {
     if (this.findImpossiblePair(lengths)) return 'impossibleLengths';
     this.guess.place(position, quaternion);
     this.guess.evaluate();
-    const startDeterminant = this.guess.factor();
+    const startSide = this.sideOf(this.guess.factor());
 
     this.equations.placeLike(this.guess);
     const direct = this.newton(lengths, NEWTON_STEPS);
     const directDeterminant = direct ? this.equations.factor() : 0;
-    if (directDeterminant * startDeterminant > 0) return this.keep(directDeterminant, startDeterminant);
+    if (direct && this.sideOf(directDeterminant) !== -startSide) return this.keep(directDeterminant, startSide);
     this.landed.placeLike(this.equations);
     const landedError = this.residual;
 
-    const careful = this.followLengths(lengths, startDeterminant);
-    if (careful === 'solved') return this.keep(this.equations.factor(), startDeterminant);
+    const careful = this.followLengths(lengths, startSide);
+    if (careful === 'solved') return this.keep(this.equations.factor(), startSide);
     this.residual = landedError;
     if (!direct) return careful;
     this.equations.placeLike(this.landed);
-    return this.keep(directDeterminant, startDeterminant);
+    return this.keep(directDeterminant, startSide);
   }
 
-  private keep(determinant: number, startDeterminant: number): NearStatus {
+  /** Side of a singularity by the sign of a determinant [length^3]; 0 on it. */
+  private sideOf(determinant: number): number {
+    return Math.abs(determinant) > ON_SINGULARITY * this.size ** 3 ? Math.sign(determinant) : 0;
+  }
+
+  private keep(determinant: number, startSide: number): NearStatus {
     const { equations } = this;
     this.position.set(equations.position);
     this.quaternion.set(equations.quaternion);
     this.R.set(equations.R);
     this.determinant = determinant;
-    this.assemblyChanged = determinant * startDeterminant < 0;
+    this.assemblyChanged = this.sideOf(determinant) * startSide < 0;
     return 'solved';
   }
 
@@ -131,14 +139,15 @@ export class NearSolver {
     const { twist, size } = this;
     const move = Math.hypot(twist[0], twist[1], twist[2]) / size;
     const turn = Math.hypot(twist[3], twist[4], twist[5]);
-    const longest = move > turn ? move : turn;
+    const longest = Math.max(move, turn);
     return longest > LONGEST_STEP ? LONGEST_STEP / longest : 1;
   }
 
   /** Moves the lengths from the guess's to the asked ones in shares, keeping the determinant's sign. */
-  private followLengths(lengths: ArrayLike<number>, startDeterminant: number): NearStatus {
+  private followLengths(lengths: ArrayLike<number>, startSide: number): NearStatus {
     const { equations, guess, lastGood, aim } = this;
-    if (startDeterminant === 0) return 'nearSingular';
+    if (startSide === 0) return 'nearSingular';
+    const startDeterminant = guess.factor();
     equations.placeLike(guess);
     lastGood.placeLike(guess);
     let determinant = startDeterminant;
@@ -149,7 +158,7 @@ export class NearSolver {
       for (let leg = 0; leg < LEG_COUNT; leg++)
         aim[leg] = guess.lengths[leg] + next * (lengths[leg] - guess.lengths[leg]);
       const there = this.newton(aim, CORRECTIONS) ? equations.factor() : 0;
-      if (there * startDeterminant > 0) {
+      if (there * startSide > 0) {
         determinant = there;
         lastGood.placeLike(equations);
         done = next;

@@ -116,11 +116,10 @@ export class PathTracker {
     return last;
   }
 
-  /** An estimate of the norm of the inverse Jacobian at x (two solves of a fixed right-hand side); how ill-posed x is. */
+  /** A lower estimate of the norm of the inverse Jacobian at x, from one fixed right-hand side: how ill-posed x is. */
   inverseNorm(): number {
     if (!this.linearise()) return Number.POSITIVE_INFINITY;
     const { right, lu } = this;
-    let largest = 0;
     for (let j = 0; j < UNKNOWNS; j++) {
       right.re[j] = Math.cos(1 + 2 * j) / Math.sqrt(UNKNOWNS);
       right.im[j] = Math.sin(1 + 2 * j) / Math.sqrt(UNKNOWNS);
@@ -128,8 +127,7 @@ export class PathTracker {
     right.re[UNKNOWNS - 1] = 0;
     right.im[UNKNOWNS - 1] = 0;
     lu.solve(right.re, right.im);
-    largest = norm(right, 0);
-    return largest;
+    return norm(right, 0);
   }
 
   private size(): number {
