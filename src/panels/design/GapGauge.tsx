@@ -1,0 +1,54 @@
+import { memo } from 'react';
+import { degrees } from '../../document/units.ts';
+import { SINGULAR_GAP_SUM } from '../../kinematics/verdict-reason.ts';
+import { compiledDesign } from '../../state/derived.ts';
+import { numberText } from '../controls/number-text.ts';
+import { useDesign } from '../design-binding.ts';
+import styles from './gap-gauge.module.css';
+import { PLATE_WORDS } from './number-specs.ts';
+
+/** Both pair gaps wide open [deg]: the end of the gauge. */
+const WIDEST = 240;
+
+const SINGULAR_deg = degrees(SINGULAR_GAP_SUM);
+
+/** Half width of the hatched neighbourhood of 120 deg in which layouts come out nearly singular or worse [deg]. */
+const NEAR_deg = 10;
+
+const share = (angle_deg: number): string => `${(angle_deg / WIDEST) * 100}%`;
+
+interface GapGaugeProps {
+  readonly base_deg: number;
+  readonly sum_deg: number;
+}
+
+/** The two pair gaps end to end, against the 120 deg at which the legs stop being independent. */
+export const GapGauge = memo(function GapGauge({ base_deg, sum_deg }: GapGaugeProps) {
+  const platform_deg = sum_deg - base_deg;
+  const near = Math.abs(sum_deg - SINGULAR_deg) <= NEAR_deg;
+  const words = `Gap sum: ${PLATE_WORDS.base} ${numberText(base_deg, 0)} and ${PLATE_WORDS.platform} ${numberText(platform_deg, 0)} make ${numberText(sum_deg, 0)} deg; at 120 deg the legs are dependent at every pose.`;
+  return (
+    <div className={styles['gauge']} role="img" aria-label={words} title={words}>
+      <div className={styles['scale']}>
+        <i className={styles['near']} style={{ left: share(SINGULAR_deg - NEAR_deg), width: share(2 * NEAR_deg) }} />
+        <i className={styles['base']} style={{ left: 0, width: share(base_deg) }} />
+        <i className={styles['platform']} style={{ left: share(base_deg), width: share(platform_deg) }} />
+        <i className={styles['singular']} style={{ left: share(SINGULAR_deg) }} />
+      </div>
+      <span className={styles['sum']} data-near={near}>
+        {near ? '▲ ' : ''}A+B {numberText(sum_deg, 0)}/120
+      </span>
+    </div>
+  );
+});
+
+/** Binds the gauge; it is not there when the plates are not two rings turned alike, for which no gap rule holds. */
+export function GapGaugeOfDesign() {
+  const sum = useDesign((document) => compiledDesign(document).architecture.gapSum);
+  const base = useDesign((document) => {
+    const { base: points } = compiledDesign(document).mechanism.centres;
+    const turn = Math.atan2(points[4], points[3]) - Math.atan2(points[1], points[0]);
+    return Math.abs(Math.atan2(Math.sin(turn), Math.cos(turn)));
+  });
+  return sum === null ? null : <GapGauge base_deg={degrees(base)} sum_deg={degrees(sum)} />;
+}

@@ -1,0 +1,44 @@
+import { Group } from '../controls/Group.tsx';
+import { numberText } from '../controls/number-text.ts';
+import { useDesign } from '../design-binding.ts';
+import { DesignNumber } from './DesignNumber.tsx';
+import styles from './design.module.css';
+import { LEG_SPECS } from './number-specs.ts';
+
+/** Lengths and diameters of the six equal legs, and what actuator they ask for. */
+export function LegsGroup() {
+  const shortest = useDesign((document) => document.legs.min_mm);
+  const longest = useDesign((document) => document.legs.max_mm);
+  return (
+    <Group title="Legs" brief={`${numberText(shortest, 0)} to ${numberText(longest, 0)} mm`}>
+      {LEG_SPECS.map((spec) => (
+        <DesignNumber key={spec.name} spec={spec} />
+      ))}
+      <DeadLength shortest={shortest} longest={longest} />
+    </Group>
+  );
+}
+
+/**
+ * A plain telescoping actuator is its dead length plus its stroke when in, plus another stroke when out:
+ * min = dead + stroke and max = dead + 2 stroke, so dead = 2 min - max.
+ */
+function DeadLength({ shortest, longest }: { readonly shortest: number; readonly longest: number }) {
+  const dead = 2 * shortest - longest;
+  const stroke = longest - shortest;
+  return (
+    <p className={styles['readout']} title="Lengths are joint centre to joint centre.">
+      Stroke <b>{numberText(stroke, 0)} mm</b>.{' '}
+      {dead > 0 ? (
+        <>
+          Fits an actuator with a dead length up to 2 × shortest − longest = <b>{numberText(dead, 0)} mm</b>.
+        </>
+      ) : (
+        <span className={styles['warning']}>
+          ▲ The longest leg is twice the shortest or more: 2 × shortest − longest = {numberText(dead, 0)} mm. A plain
+          telescoping actuator cannot do this; it takes a multi-stage one.
+        </span>
+      )}
+    </p>
+  );
+}

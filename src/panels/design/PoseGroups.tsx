@@ -1,0 +1,87 @@
+import { useStore } from 'zustand';
+import { compiledDesign } from '../../state/derived.ts';
+import { changeCharacteristicLength, makeHome } from '../../state/edit.ts';
+import { designStore, sessionStore } from '../../state/stores.ts';
+import { Group } from '../controls/Group.tsx';
+import { numberText } from '../controls/number-text.ts';
+import { makeEdit, useDesign } from '../design-binding.ts';
+import { DesignNumber } from './DesignNumber.tsx';
+import styles from './design.module.css';
+import { HOME_SPECS, LENGTH_SPEC, TOOL_SPECS } from './number-specs.ts';
+
+const listed = (numbers: readonly number[]): string => numbers.map((value) => numberText(value, 0)).join(', ');
+
+/** The point that the platform turns about. */
+export function ToolGroup() {
+  const brief = useDesign((document) => `${listed(document.tool.point_mm)} mm`);
+  return (
+    <Group title="Tool point" brief={brief} startsFolded>
+      {TOOL_SPECS.map((spec) => (
+        <DesignNumber key={spec.name} spec={spec} />
+      ))}
+      <p className={styles['readout']}>
+        From the centre of the platform’s joint circle, in platform axes. The platform turns about it.
+      </p>
+    </Group>
+  );
+}
+
+/** The pose in which the platform stands until it is moved. */
+export function HomeGroup() {
+  const brief = useDesign(
+    ({ home }) => `${listed(home.position_mm)} mm; ${listed([home.roll_deg, home.pitch_deg, home.yaw_deg])} deg`,
+  );
+  return (
+    <Group title="Home pose" brief={brief}>
+      {HOME_SPECS.map((spec) => (
+        <DesignNumber key={spec.name} spec={spec} />
+      ))}
+      <p className={styles['readout']}>
+        Tool point in base axes; <code>R = Rz(yaw) Ry(pitch) Rx(roll)</code>, turns about the fixed x, then y, then z.
+      </p>
+      <PresentAsHome />
+    </Group>
+  );
+}
+
+function PresentAsHome() {
+  const jogged = useStore(sessionStore, (state) => state.pose !== null);
+  const adopt = () => {
+    const { pose } = sessionStore.getState();
+    if (!pose) return;
+    const refusal = makeEdit((document) => makeHome(document, pose), 'Home at the present pose');
+    if (refusal === null) sessionStore.setState({ pose: null });
+  };
+  return (
+    <button type="button" className={styles['button']} disabled={!jogged} onClick={adopt}>
+      Make the present pose home
+    </button>
+  );
+}
+
+/** The length by which turns are compared with shifts. */
+export function LengthGroup() {
+  const own = useDesign((document) => document.characteristicLength_mm !== undefined);
+  const used = useDesign((document) => compiledDesign(document).mechanism.characteristicLength);
+  const toggle = () => {
+    const length = compiledDesign(designStore.getState().document).mechanism.characteristicLength;
+    makeEdit(
+      (document) => changeCharacteristicLength(document, own ? null : Number(length.toFixed(3))),
+      own ? 'Characteristic length by default' : 'Own characteristic length',
+    );
+  };
+  return (
+    <Group title="Comparison length" brief={`${numberText(used, 0)} mm${own ? '' : ', by default'}`} startsFolded>
+      <label className={styles['switch']}>
+        <input type="checkbox" checked={own} onChange={toggle} />
+        <span>Own length instead of the default</span>
+      </label>
+      {own ? <DesignNumber spec={LENGTH_SPEC} /> : null}
+      <p className={styles['readout']}>
+        Firmness compares turns with shifts: a turn counts as the distance it moves a point{' '}
+        <b>{numberText(used, 1)} mm</b> away
+        {own ? '' : ', the platform’s mean joint radius'}. The verdict depends on this length.
+      </p>
+    </Group>
+  );
+}
