@@ -1,11 +1,12 @@
 import type { DesignFault } from '../document/faults.ts';
 import { degrees } from '../document/units.ts';
-import { VERDICT_WORDS, type Verdict } from '../kinematics/independence.ts';
+import type { Verdict } from '../kinematics/independence.ts';
 import { LEG_COUNT } from '../kinematics/layout.ts';
 import type { LegState } from '../kinematics/legs.ts';
 import type { LimitName } from '../kinematics/limits.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { Pose } from '../kinematics/pose.ts';
+import { VERDICT_WORDS } from '../kinematics/verdict-word.ts';
 import { at, length, subtract } from '../math/vec3.ts';
 import { badArgument } from './options.ts';
 

@@ -7,17 +7,7 @@ import { type LoosestMotion, loosestMotion } from './loosest-motion.ts';
 import type { Mechanism } from './mechanism.ts';
 import type { Pose } from './pose.ts';
 import { verdictReason } from './verdict-reason.ts';
-
-/** How well the six legs hold the platform still. */
-export const VERDICT_WORDS = [
-  'firm',
-  'soft',
-  'nearly singular',
-  'singular at this pose',
-  'singular at every pose',
-] as const;
-
-export type VerdictWord = (typeof VERDICT_WORDS)[number];
+import type { VerdictWord } from './verdict-word.ts';
 
 /**
  * Up to this magnification a layout is called firm: play or error in the legs reaches the loosest motion of the

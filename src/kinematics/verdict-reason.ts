@@ -1,8 +1,8 @@
 import { dot, length } from '../math/vec3.ts';
 import type { Architecture } from './architecture.ts';
-import type { VerdictWord } from './independence.ts';
 import { type LoosestMotion, REFERENCE_PLAY } from './loosest-motion.ts';
 import type { Mechanism } from './mechanism.ts';
+import type { VerdictWord } from './verdict-word.ts';
 
 /** A full third of a turn: the gap sum at which two rings repeat each other [rad]. */
 export const SINGULAR_GAP_SUM = (2 * Math.PI) / 3;
