@@ -2,8 +2,17 @@ import '@fontsource-variable/public-sans';
 import './theme.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
+import { createReachWorkers } from '../jobs/reach-workers.ts';
+import { notify } from '../state/notices-store.ts';
 import { followReach } from '../state/reach-controller.ts';
-import { designStore, dialogStore, noticesStore, preferencesStore, sessionStore } from '../state/stores.ts';
+import {
+  designStore,
+  dialogStore,
+  noticesStore,
+  preferencesStore,
+  resultsStore,
+  sessionStore,
+} from '../state/stores.ts';
 import { App } from './App.tsx';
 import { followVerdict } from './announcer.ts';
 import { FileDesk } from './files/file-desk.ts';
@@ -12,3 +21,28 @@ import { resumeWork } from './start-up.ts';
 import { followTheme } from './theme.ts';
 import { followTitle } from './title.ts';
 import { followUpdates } from './update-prompt.ts';
+
+/** Puts the program on the page: kept work first, so that what is drawn first is what stays. */
+async function start(root: HTMLElement): Promise<void> {
+  followTheme(preferencesStore);
+  const workers = createReachWorkers((message) => notify(noticesStore, message, { tone: 'warning' }));
+  const autosave = await resumeWork();
+  const desk = new FileDesk({ design: designStore, dialog: dialogStore, notices: noticesStore });
+  followReach({ design: designStore, session: sessionStore, results: resultsStore }, workers);
+  followTitle(designStore);
+  followKeyboard(desk);
+  followVerdict(designStore, sessionStore, noticesStore);
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'hidden') void autosave?.flush();
+  });
+  createRoot(root).render(
+    <StrictMode>
+      <App desk={desk} />
+    </StrictMode>,
+  );
+  followUpdates(noticesStore, autosave);
+}
+
+const root = document.getElementById('root');
+if (!root) throw new Error('The page has no element with id "root".');
+void start(root);

@@ -26,7 +26,7 @@ const LONGEST_STEM = 60;
 /** A file name made of the design's own name. */
 export function suggestedFileName(design: Pick<DesignDocument, 'name'>): string {
   const stem = design.name
-    .normalize('NFKD')
+    .normalize('NFC')
     .toLowerCase()
     .replace(/[^\p{Letter}\p{Number}]+/gu, '-')
     .replace(/^-+|-+$/g, '')

@@ -1,0 +1,28 @@
+import type { MechanismSpec } from '../kinematics/mechanism.ts';
+import type { Mat3 } from '../math/rotation.ts';
+import type { JobOutcome } from './outcome.ts';
+import type { ReachPicture, ReachSummary } from './reach-jobs.ts';
+
+/** A layout and the orientation at which its reach is wanted. Plain data: it crosses to the worker as it is. */
+export interface ReachQuestion {
+  readonly spec: MechanismSpec;
+  readonly R_BP: Mat3;
+}
+
+/** Coarse while something moves, fine when it rests. */
+export type PictureDetail = 'coarse' | 'fine';
+
+/** Orientations within `tilt` of level in any direction and within `yaw` either way [rad]. */
+export interface TiltRange {
+  readonly tilt: number;
+  readonly yaw: number;
+}
+
+/** Whoever computes the reach: workers in the browser, plain functions in tests. No promise rejects. */
+export interface ReachService {
+  summary(question: ReachQuestion): Promise<JobOutcome<ReachSummary>>;
+  picture(question: ReachQuestion, detail: PictureDetail): Promise<JobOutcome<ReachPicture>>;
+  tilted(question: ReachQuestion, range: TiltRange): Promise<JobOutcome<ReachSummary>>;
+  /** Stops a running `tilted`, whose answer is not wanted any more. */
+  stopTilted(): void;
+}
