@@ -43,7 +43,7 @@ function readRequest(verb: Verb, name: string, tokens: readonly Token[]): Result
   for (const token of tokens) {
     if (token.kind !== 'option') continue;
     const read = readOption(verb, token);
-    if (!read.ok) faults.push(read.fault);
+    if (!read.ok) faults.push(...read.fault);
     else if (options.has(token.name)) {
       faults.push(fault('contradiction', token.rawName, 'given twice', 'given once', 'Leave one out.'));
     } else options.set(token.name, read.value);
@@ -51,14 +51,14 @@ function readRequest(verb: Verb, name: string, tokens: readonly Token[]): Result
   return faults.length > 0 || file === undefined ? failed(faults) : ok({ kind: 'verb', verb, file, options });
 }
 
-function readOption(verb: Verb, token: OptionToken): Result<readonly number[], DesignFault> {
+function readOption(verb: Verb, token: OptionToken): Result<readonly number[], readonly DesignFault[]> {
   const spec = verb.options.find(({ name }) => name === token.name);
-  if (!spec) return failed(unknownOption(verb, token));
+  if (!spec) return failed([unknownOption(verb, token)]);
   if (spec.numbers.length > 0) {
-    return token.value === undefined ? failed(noNumbers(spec)) : readNumbers(spec, token.value);
+    return token.value === undefined ? failed([noNumbers(spec)]) : readNumbers(spec, token.value);
   }
   if (token.value === undefined) return ok([]);
-  return failed(fault('wrongType', token.rawName, quoted(token.value), 'without a value', `Write ${token.rawName}.`));
+  return failed([fault('wrongType', token.rawName, quoted(token.value), 'without a value', `Write ${token.rawName}.`)]);
 }
 
 function unknownOption(verb: Verb, token: OptionToken): DesignFault {

@@ -60,28 +60,29 @@ export const badArgument = (option: string, value: string, limit: string, remedy
 /** A decimal number as people type it; no hexadecimal, no words. */
 const DECIMAL = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
 
-/** Reads the numbers of one option. */
-export function readNumbers(spec: OptionSpec, text: string): Result<readonly number[], DesignFault> {
+/** Reads the numbers of one option; finds every number out of its range. */
+export function readNumbers(spec: OptionSpec, text: string): Result<readonly number[], readonly DesignFault[]> {
   const option = `--${spec.name}`;
   const parts = text.split(',').map((part) => part.trim());
   const names = spec.numbers.map(({ name }) => name).join(',');
   if (parts.length !== spec.numbers.length || !parts.every((part) => DECIMAL.test(part))) {
     const { length: count } = spec.numbers;
     const limit = count === 1 ? 'one number' : `${count} numbers ${names}`;
-    return failed(badArgument(option, quoted(text), limit, `Write ${option} ${names}.`));
+    return failed([badArgument(option, quoted(text), limit, `Write ${option} ${names}.`)]);
   }
-  const numbers: number[] = [];
-  for (const [index, part] of parts.entries()) {
-    const { name, range } = spec.numbers[index];
-    const value = Number(part);
-    if (!inRange(value, range)) {
-      const place = spec.numbers.length === 1 ? option : `${option} ${name}`;
-      const remedy = value < range.min ? `Raise it to ${range.min} or more.` : `Lower it to ${range.max} or less.`;
-      return failed(badArgument(place, part.slice(0, LONGEST_NUMBER), shownRange(range), remedy));
-    }
-    numbers.push(value + 0);
-  }
-  return ok(numbers);
+  const faults = spec.numbers.flatMap(({ name, range }, index) =>
+    rangeFault(spec.numbers.length === 1 ? option : `${option} ${name}`, parts[index], range),
+  );
+  // adding 0 turns -0 into 0
+  return faults.length > 0 ? failed(faults) : ok(parts.map((part) => Number(part) + 0));
+}
+
+/** None or one fault. */
+function rangeFault(place: string, text: string, range: NumberRange): readonly DesignFault[] {
+  const value = Number(text);
+  if (inRange(value, range)) return [];
+  const remedy = value < range.min ? `Raise it to ${range.min} or more.` : `Lower it to ${range.max} or less.`;
+  return [badArgument(place, text.slice(0, LONGEST_NUMBER), shownRange(range), remedy)];
 }
 
 /** Characters shown of a number that is refused. */

@@ -31,16 +31,23 @@ function guess(options: OptionValues, mechanism: Mechanism): Pose {
 }
 
 function nearestPose(mechanism: Mechanism, lengths: readonly number[], near: Pose): Outcome {
-  const found = solveNear(mechanism.centres, lengths, near, mechanism.p_PoTo_P);
-  if (!found.ok) return refused([lengthFault(lengths, found.fault, otherPoses(mechanism, lengths, found.fault))]);
-  const poses = [poseOutput(found.value.pose, found.value.determinant, found.value.residual)];
-  return done(jsonText({ poses, assemblyChanged: found.value.assemblyChanged }), findings(mechanism, lengths));
+  const { centres, p_PoTo_P } = mechanism;
+  const found = solveNear(centres, lengths, near, p_PoTo_P);
+  if (found.ok) {
+    const { pose, determinant, residual, assemblyChanged } = found.value;
+    const poses = [poseOutput(pose, determinant, residual)];
+    return done(jsonText({ poses, assemblyChanged }), findings(mechanism, lengths));
+  }
+  if (found.fault.kind !== 'impossibleLengths' && assessArchitecture(mechanism).singularEverywhere) {
+    return done(jsonText({ poses: [], assemblyChanged: false }), findings(mechanism, lengths));
+  }
+  return refused([lengthFault(lengths, found.fault, otherPoses(mechanism, lengths, found.fault))]);
 }
 
 function everyPose(mechanism: Mechanism, lengths: readonly number[]): Outcome {
   const found = solveAll(mechanism.centres, lengths, { tool: mechanism.p_PoTo_P });
   if (!found.ok && found.fault.kind === 'singularEverywhere') {
-    return done(jsonText({ poses: [], complete: false, continuum: true }), [found.fault.text]);
+    return done(jsonText({ poses: [], complete: false, continuum: true }), findings(mechanism, lengths));
   }
   if (!found.ok) return refused([lengthFault(lengths, found.fault, '')]);
   const { poses, complete, continuum } = found.value;
