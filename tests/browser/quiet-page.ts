@@ -1,7 +1,12 @@
 import { test as base, type ConsoleMessage, expect } from '@playwright/test';
 
-/** The software driver's own note that a picture was read back, as every screenshot does; no page can prevent it. */
-const DRIVER_NOTE = /GL Driver Message .* GPU stall due to ReadPixels/;
+/** What the test set-up itself says, and no page can prevent. */
+const SETUP_NOTES = [
+  // The software driver notes that a picture was read back, as every screenshot does.
+  /GL Driver Message .* GPU stall due to ReadPixels/,
+  // Playwright's answer where a test does not allow service workers.
+  /Service Worker registration blocked by Playwright/,
+];
 
 interface QuietPage {
   /** Console messages that a test provokes on purpose; every other warning or error fails it. */
@@ -18,12 +23,13 @@ export const test = base.extend<QuietPage>({
   quietPage: [
     async ({ context, baseURL, expectedMessages }, use) => {
       const heard: string[] = [];
-      const allowed = [DRIVER_NOTE, ...expectedMessages];
+      const allowed = [...SETUP_NOTES, ...expectedMessages];
       const hear = (text: string) => {
         if (!allowed.some((pattern) => pattern.test(text))) heard.push(text);
       };
       context.on('console', (message: ConsoleMessage) => {
-        if (['warning', 'error', 'assert'].includes(message.type())) hear(`${message.type()}: ${message.text()}`);
+        if (!['warning', 'error', 'assert'].includes(message.type())) return;
+        hear(`${message.type()}: ${message.text()} (${message.location().url})`);
       });
       context.on('weberror', (webError) => hear(`uncaught: ${webError.error().message}`));
       context.on('request', (request) => {
