@@ -1,13 +1,13 @@
-import { readDesign } from '../document/read-design.ts';
 import { writeDesign } from '../document/write-design.ts';
-import { failed } from '../math/result.ts';
 import { type Autosave, startAutosave } from '../state/autosave.ts';
 import { openAutosaves } from '../state/autosave-database.ts';
 import { resumeDocument } from '../state/design-store.ts';
 import { type NoticesStore, notify } from '../state/notices-store.ts';
-import { type ReadText, type Restored, restoreWork } from '../state/restore.ts';
-import { designStore, noticesStore } from '../state/stores.ts';
+import { type Restored, restoreWork } from '../state/restore.ts';
+import { designStore, earlierWorkStore, noticesStore } from '../state/stores.ts';
 import { openTabSession } from '../state/tab-session.ts';
+import { readKeptText } from './files/design-file.ts';
+import { whenWords } from './when-words.ts';
 
 /**
  * Goes on with the work that was kept, if there is any, and keeps this tab's work from now on. Null where the browser keeps
@@ -17,7 +17,7 @@ export async function resumeWork(): Promise<Autosave | null> {
   try {
     const tab = await openTabSession();
     const database = await openAutosaves();
-    const restored = await restoreWork(database, tab, readText);
+    const restored = await restoreWork(database, tab, readKeptText);
     takeUp(restored, noticesStore);
     return startAutosave(designStore, {
       database,
@@ -33,14 +33,13 @@ export async function resumeWork(): Promise<Autosave | null> {
   }
 }
 
+/** Saves of closed tabs that the file menu offers; older ones stay in the browser's store. */
+const LISTED_EARLIER = 5;
+
 const NOT_KEPT = 'This browser cannot keep unfinished work; save the design to a file before leaving.';
 
-const readText: ReadText = (text) => {
-  const design = readDesign(text);
-  return design.ok ? design : failed(design.fault.map(({ message }) => message));
-};
-
-function takeUp({ work, unreadable }: Restored, notices: NoticesStore): void {
+function takeUp({ work, earlier, unreadable }: Restored, notices: NoticesStore): void {
+  earlierWorkStore.setState({ earlier: earlier.slice(0, LISTED_EARLIER) });
   if (unreadable > 0) {
     const saves = unreadable === 1 ? 'A kept design' : `${unreadable} kept designs`;
     notify(notices, `${saves} could not be read and was set aside; nothing was overwritten.`, { tone: 'warning' });
@@ -49,13 +48,4 @@ function takeUp({ work, unreadable }: Restored, notices: NoticesStore): void {
   const { document, fileName, unsaved, savedAt } = work;
   resumeDocument(designStore, document, { fileName, saved: unsaved ? null : document });
   notify(notices, `Picked up ${document.name || 'the design'} as it was ${whenWords(savedAt)}.`);
-}
-
-/** Today by the clock, else by the date. */
-function whenWords(time: number): string {
-  const then = new Date(time);
-  const today = then.toDateString() === new Date().toDateString();
-  return today
-    ? `at ${then.toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' })}`
-    : `on ${then.toLocaleDateString()}`;
 }

@@ -87,21 +87,10 @@ export const changeDocument = (store: DesignStore, document: DesignDocument, lab
   store.setState({ document, draft: null, label });
 
 /** Replaces the design by one that was opened or reset; undo brings the former one back. */
-export const openDocument = (
-  store: DesignStore,
-  document: DesignDocument,
-  label: string,
-  fileName: string | null,
-): void =>
+export const openDocument = (store: DesignStore, document: DesignDocument, label: string, opening: Opening): void =>
   store.setState(({ openings }) => {
     const origin = openings.size;
-    return {
-      document,
-      draft: null,
-      label,
-      origin,
-      openings: withOpening(openings, origin, { fileName, saved: document }),
-    };
+    return { document, draft: null, label, origin, openings: withOpening(openings, origin, opening) };
   });
 
 /** Starts from work that was kept: as if it had been open all along, with nothing to undo. */

@@ -19,6 +19,8 @@ export interface Restored {
   readonly work: KeptWork | null;
   /** The work came from a tab that is closed now. */
   readonly adopted: boolean;
+  /** Saves of other closed tabs, newest first, for whoever misses something. */
+  readonly earlier: readonly SaveRecord[];
   /** First free sequence number of this tab. */
   readonly nextSequence: number;
   /** Saves that could not be read and were set aside. */
@@ -58,17 +60,17 @@ export async function restoreWork(database: AutosaveDatabase, tab: TabSession, r
   }
   usable.sort((one, other) => rank(other, tab) - rank(one, tab) || other.savedAt - one.savedAt);
   const nextSequence = 1 + highestSequence(found.keys(), tab.id);
-  for (const record of usable) {
+  for (const [index, record] of usable.entries()) {
     const document = read(record.text);
     if (document.ok) {
       const { key, fileName, unsaved, savedAt, session } = record;
       const work = { key, document: document.value, fileName, unsaved, savedAt };
-      return { work, adopted: session !== tab.id, nextSequence, unreadable };
+      return { work, adopted: session !== tab.id, earlier: usable.slice(index + 1), nextSequence, unreadable };
     }
     unreadable += 1;
     await setAside(database, record.key, record, document.fault);
   }
-  return { work: null, adopted: false, nextSequence, unreadable };
+  return { work: null, adopted: false, earlier: [], nextSequence, unreadable };
 }
 
 /** This tab's own work comes before that of closed tabs. */

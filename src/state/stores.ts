@@ -1,4 +1,6 @@
+import { createStore } from 'zustand/vanilla';
 import { DEMOS } from '../document/demos.ts';
+import type { SaveRecord } from './autosave-database.ts';
 import { createDesignStore } from './design-store.ts';
 import { createDialogStore } from './dialog-store.ts';
 import { createNoticesStore } from './notices-store.ts';
@@ -13,3 +15,6 @@ export const resultsStore = createResultsStore();
 export const preferencesStore = createPreferencesStore();
 export const noticesStore = createNoticesStore();
 export const dialogStore = createDialogStore();
+
+/** What closed tabs left behind, as start-up found it. */
+export const earlierWorkStore = createStore<{ readonly earlier: readonly SaveRecord[] }>()(() => ({ earlier: [] }));

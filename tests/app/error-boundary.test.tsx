@@ -9,6 +9,11 @@ import { createDialogStore } from '../../src/state/dialog-store.ts';
 import { createNoticesStore } from '../../src/state/notices-store.ts';
 import { sampleDesign } from '../state/sample-design.ts';
 
+function Fragile({ health }: { readonly health: { readonly broken: boolean } }) {
+  if (health.broken) throw new Error('a number went missing');
+  return <p>all is well</p>;
+}
+
 const makeDesk = () =>
   new FileDesk({
     design: createDesignStore(sampleDesign),
@@ -30,15 +35,11 @@ describe('the error boundary', () => {
   it('names the part and the reason, offers saving, and tries again', () => {
     const desk = makeDesk();
     const saveAs = vi.spyOn(desk, 'saveAs').mockResolvedValue();
-    let broken = true;
-    const Panel = () => {
-      if (broken) throw new Error('a number went missing');
-      return <p>all is well</p>;
-    };
+    const health = { broken: true };
     render(
       <DeskProvider value={desk}>
         <ErrorBoundary part="The panel">
-          <Panel />
+          <Fragile health={health} />
         </ErrorBoundary>
       </DeskProvider>,
     );
@@ -46,7 +47,7 @@ describe('the error boundary', () => {
     expect(screen.getByRole('alert').textContent).toContain('a number went missing');
     fireEvent.click(screen.getByRole('button', { name: 'Save the design' }));
     expect(saveAs).toHaveBeenCalledOnce();
-    broken = false;
+    health.broken = false;
     fireEvent.click(screen.getByRole('button', { name: 'Try again' }));
     expect(screen.queryByRole('alert')).toBe(null);
     expect(screen.getByText('all is well')).toBeTruthy();

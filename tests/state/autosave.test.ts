@@ -121,6 +121,7 @@ describe('restoring', () => {
     expect(await restoreWork(database, tab('a'), read)).toEqual({
       work: null,
       adopted: false,
+      earlier: [],
       nextSequence: 1,
       unreadable: 0,
     });
@@ -135,6 +136,7 @@ describe('restoring', () => {
     expect(mine).toMatchObject({ work: { document: { name: 'mine' } }, adopted: false, nextSequence: 5 });
     const fresh = await restoreWork(database, tab('new', 'open'), read);
     expect(fresh).toMatchObject({ work: { document: { name: 'later tab' } }, adopted: true, nextSequence: 1 });
+    expect(fresh.earlier.map(({ name }) => name)).toEqual(['older tab', 'mine']);
   });
 
   it('gives back the document as it was kept', async () => {

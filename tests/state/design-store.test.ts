@@ -43,7 +43,7 @@ describe('the design store', () => {
   it('goes back to the former file when opening is undone', () => {
     const store = start();
     markSaved(store, store.getState().document, 'first.json');
-    openDocument(store, named('second'), 'Open second.json', 'second.json');
+    openDocument(store, named('second'), 'Open second.json', { fileName: 'second.json', saved: null });
     expect(presentOpening(store.getState()).fileName).toBe('second.json');
     undo(store);
     expect(presentOpening(store.getState()).fileName).toBe('first.json');

@@ -20,6 +20,12 @@ export async function readDesignFile(file: Blob): Promise<Result<DesignDocument,
   }
 }
 
+/** Reads the text of a kept design. */
+export function readKeptText(text: string): Result<DesignDocument, readonly string[]> {
+  const design = readDesign(text);
+  return design.ok ? design : failed(design.fault.map(({ message }) => message));
+}
+
 /** Characters of the name that go into a file name. */
 const LONGEST_STEM = 60;
 

@@ -1,7 +1,9 @@
 import { type FileWithHandle, fileOpen, fileSave, supported } from 'browser-fs-access';
 import type { DesignDocument } from '../../document/design.ts';
+import { readDesign } from '../../document/read-design.ts';
 import { writeDesign } from '../../document/write-design.ts';
 import { reasonOf } from '../../jobs/outcome.ts';
+import type { SaveRecord } from '../../state/autosave-database.ts';
 import { type DesignStore, markSaved, openDocument, presentOpening } from '../../state/design-store.ts';
 import { type DialogStore, showDialog } from '../../state/dialog-store.ts';
 import { type NoticesStore, notify } from '../../state/notices-store.ts';
@@ -13,6 +15,9 @@ const DESIGN_FILES = {
   mimeTypes: ['application/json'],
   id: 'legroom-design',
 };
+
+/** Work that no file holds. */
+const NO_FILE = { fileName: null, saved: null };
 
 interface DeskStores {
   readonly design: DesignStore;
@@ -44,7 +49,7 @@ export class FileDesk {
       showDialog(dialog, { kind: 'faults', fileName: file.name, faults: read.fault });
       return false;
     }
-    openDocument(design, read.value, `Open ${file.name}`, file.name);
+    openDocument(design, read.value, `Open ${file.name}`, { fileName: file.name, saved: read.value });
     if (file.handle) this.#handles.set(design.getState().origin, file.handle);
     notify(notices, `Opened ${file.name}. Undo brings the former design back.`);
     return true;
@@ -53,8 +58,17 @@ export class FileDesk {
   /** Starts over from one of the demo designs. */
   startFrom(demo: DesignDocument): void {
     const { design, notices } = this.#stores;
-    openDocument(design, demo, `Start from ${demo.name}`, null);
+    openDocument(design, demo, `Start from ${demo.name}`, { fileName: null, saved: demo });
     notify(notices, `Started from ${demo.name}. Undo brings the former design back.`);
+  }
+
+  /** Opens work that a closed tab left behind; it belongs to no file. */
+  openKept({ name, text }: Pick<SaveRecord, 'name' | 'text'>): void {
+    const { design, dialog } = this.#stores;
+    const read = readDesign(text);
+    const title = name || 'kept design';
+    if (read.ok) openDocument(design, read.value, `Open ${title}`, NO_FILE);
+    else showDialog(dialog, { kind: 'faults', fileName: title, faults: read.fault });
   }
 
   /** Saves to the file that the design came from, if it can be written to; else as {@link saveAs}. */

@@ -1,8 +1,11 @@
 import { ChevronDown } from 'lucide-react';
 import { DropdownMenu } from 'radix-ui';
+import { useStore } from 'zustand';
 import { DEMO_NAMES, DEMO_TITLES, DEMOS } from '../../document/demos.ts';
+import { earlierWorkStore } from '../../state/stores.ts';
 import { useDesk } from '../files/desk-context.ts';
 import { keyName } from '../keys.ts';
+import { whenWords } from '../when-words.ts';
 import styles from './buttons.module.css';
 
 /** Everything that opens, saves or starts over. */
@@ -24,9 +27,29 @@ export function FileMenu() {
           {DEMO_NAMES.map((name) => (
             <Entry key={name} label={DEMO_TITLES[name]} onChoose={() => desk.startFrom(DEMOS[name])} />
           ))}
+          <EarlierWork />
         </DropdownMenu.Content>
       </DropdownMenu.Portal>
     </DropdownMenu.Root>
+  );
+}
+
+function EarlierWork() {
+  const desk = useDesk();
+  const earlier = useStore(earlierWorkStore, (state) => state.earlier);
+  if (earlier.length === 0) return null;
+  return (
+    <>
+      <DropdownMenu.Separator className={styles['divider']} />
+      <DropdownMenu.Label className={styles['heading']}>Kept from closed tabs</DropdownMenu.Label>
+      {earlier.map((kept) => (
+        <Entry
+          key={kept.key}
+          label={`${kept.name || 'Untitled'}, ${whenWords(kept.savedAt)}`}
+          onChoose={() => desk.openKept(kept)}
+        />
+      ))}
+    </>
   );
 }
 

@@ -1,0 +1,159 @@
+import { expect, test } from './quiet-page.ts';
+import { ShapePage, withoutFileAccess } from './shape-page.ts';
+
+test.beforeEach(({ page }) => withoutFileAccess(page));
+
+test('a design that is saved, reloaded and opened again is the same, byte for byte', async ({ page }) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  await shape.enter('Base radius', '111');
+  await shape.designName.fill('Bench table, 2nd');
+  await shape.designName.press('Enter');
+  await expect(page).toHaveTitle('● Bench table, 2nd – Legroom');
+  const first = await shape.download();
+  expect(first.fileName).toBe('bench-table-2nd.legroom.json');
+  expect(JSON.parse(first.text)).toMatchObject({ name: 'Bench table, 2nd', base: { ring: { radius_mm: 111 } } });
+  await expect(page).toHaveTitle('Bench table, 2nd – Legroom');
+
+  await page.evaluate(() => indexedDB.deleteDatabase('legroom-autosave'));
+  await page.evaluate(() => sessionStorage.clear());
+  await page.reload();
+  await expect(shape.designName).toHaveValue('Wave table, steady');
+  await shape.drop(first.fileName, first.text);
+  await expect(shape.designName).toHaveValue('Bench table, 2nd');
+  await expect(shape.field('Base radius')).toHaveValue('111.0');
+  expect((await shape.download()).text).toBe(first.text);
+});
+
+test('a file is opened by its button as well', async ({ page }) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  const { text } = await shape.download();
+  const choosing = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Open', exact: true }).click();
+  const renamed = text.replace('"name": "Wave table, steady"', '"name": "Chosen"');
+  await (await choosing).setFiles({ name: 'chosen.json', mimeType: 'application/json', buffer: Buffer.from(renamed) });
+  await expect(shape.designName).toHaveValue('Chosen');
+  await expect(shape.notices).toContainText('Opened chosen.json');
+});
+
+const BROKEN: readonly [what: string, text: string, says: readonly string[]][] = [
+  ['torn JSON', '{"format": "legroom-design", "version": 1, "name": ', ['JSON']],
+  ['an empty file', '', ['The file as a whole']],
+  ['another format', '{"format": "cake", "version": 1}', ['format', '"cake"', '"legroom-design"']],
+  ['a newer version', '{"format": "legroom-design", "version": 2}', ['version', '2']],
+];
+
+for (const [what, text, says] of BROKEN) {
+  test(`${what} is named in a dialog, and the open design stays`, async ({ page }) => {
+    const shape = new ShapePage(page);
+    await shape.open();
+    await shape.enter('Base radius', '107');
+    await shape.drop('broken.json', text);
+    await expect(shape.dialog).toContainText('broken.json');
+    for (const words of says) await expect(shape.dialog).toContainText(words);
+    await page.keyboard.press('Escape');
+    await expect(shape.dialog).toBeHidden();
+    await expect(shape.field('Base radius')).toHaveValue('107.0');
+    await expect(shape.undo).toHaveAccessibleName(/Base radius/);
+  });
+}
+
+test('every fault of a design is listed with its path, value, limit and remedy', async ({ page }) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  const design = JSON.parse((await shape.download()).text);
+  design.legs.min_mm = -3;
+  design.base.ring.gap_deg = 300;
+  design.colour = 'teal';
+  await shape.drop('wrong.json', JSON.stringify(design));
+  await expect(shape.dialog.getByRole('listitem')).toHaveCount(3);
+  const fault = shape.dialog.getByRole('listitem').filter({ hasText: 'base.ring.gap_deg' });
+  await expect(fault).toContainText('300');
+  await expect(fault).toContainText('120');
+  await shape.dialog.getByRole('button', { name: 'Close' }).click();
+  await expect(shape.field('Base pair gap')).toHaveValue('20.0');
+});
+
+test('a huge file is refused unread', async ({ page }) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  const dropHuge = () => {
+    const data = new DataTransfer();
+    data.items.add(new File([new Uint8Array(200 * 2 ** 20)], 'huge.json'));
+    const started = performance.now();
+    document.body.dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }));
+    return performance.now() - started;
+  };
+  expect(await page.evaluate(dropHuge)).toBeLessThan(50);
+  await expect(shape.dialog).toContainText('200.0 MiB');
+});
+
+test('what was not saved is there again after a reload', async ({ page }) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  await shape.enter('Base radius', '93');
+  await expect(page).toHaveTitle(/^● /);
+  await page.waitForTimeout(1000);
+  await page.reload();
+  await expect(shape.field('Base radius')).toHaveValue('93.0');
+  await expect(page).toHaveTitle(/^● /);
+  await expect(shape.notices).toContainText('Picked up');
+});
+
+test('two tabs keep their own work', async ({ page, context }) => {
+  const first = new ShapePage(page);
+  await first.open();
+  await first.enter('Base radius', '91');
+  const other = await context.newPage();
+  const second = new ShapePage(other);
+  await second.open();
+  await expect(second.field('Base radius')).toHaveValue('100.0');
+  await second.enter('Base radius', '122');
+  await other.waitForTimeout(1000);
+  await page.reload();
+  await expect(first.field('Base radius')).toHaveValue('91.0');
+  await other.reload();
+  await expect(second.field('Base radius')).toHaveValue('122.0');
+});
+
+test('a kept design that cannot be read is set aside, not overwritten', async ({ page }) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  await shape.enter('Base radius', '93');
+  await page.waitForTimeout(1000);
+  const spoil = () =>
+    new Promise<string>((done, fail) => {
+      const opening = indexedDB.open('legroom-autosave');
+      opening.onerror = () => fail(opening.error);
+      opening.onsuccess = () => {
+        const saves = opening.result.transaction('saves', 'readwrite').objectStore('saves');
+        const keys = saves.getAllKeys();
+        keys.onsuccess = () => {
+          const reading = saves.get(keys.result[0]);
+          reading.onsuccess = () => {
+            const text = String(reading.result.text).slice(0, 100);
+            saves.put({ ...reading.result, text }, keys.result[0]).onsuccess = () => {
+              opening.result.close();
+              done(text);
+            };
+          };
+        };
+      };
+    });
+  const spoilt = await page.evaluate(spoil);
+  await page.reload();
+  await expect(shape.notices).toContainText('could not be read');
+  await expect(shape.designName).toHaveValue('Wave table, steady');
+  const aside = await page.evaluate(
+    () =>
+      new Promise<unknown[]>((done) => {
+        const opening = indexedDB.open('legroom-autosave');
+        opening.onsuccess = () => {
+          const all = opening.result.transaction('setAside').objectStore('setAside').getAll();
+          all.onsuccess = () => done(all.result);
+        };
+      }),
+  );
+  expect(aside).toMatchObject([{ record: { text: spoilt } }]);
+});
