@@ -23,16 +23,8 @@ export class StandingColumns {
   private longest2 = 0;
   private shortest2 = 0;
 
-  /** Cones: apex position, axis, squared cosine, and 1 / (axisZ^2 - cosine^2). */
   private cones = 0;
-  private readonly coneX: Float64Array;
-  private readonly coneY: Float64Array;
-  private readonly coneZ: Float64Array;
-  private readonly axisX: Float64Array;
-  private readonly axisY: Float64Array;
-  private readonly axisZ: Float64Array;
-  private readonly cosine: Float64Array;
-  private readonly lead: Float64Array;
+  private readonly coneData: Float64Array;
 
   /** @param orientations how many may be loaded at once */
   constructor(orientations: number) {
@@ -40,14 +32,7 @@ export class StandingColumns {
     this.apexX = new Float64Array(legs);
     this.apexY = new Float64Array(legs);
     this.apexZ = new Float64Array(legs);
-    this.coneX = new Float64Array(2 * legs);
-    this.coneY = new Float64Array(2 * legs);
-    this.coneZ = new Float64Array(2 * legs);
-    this.axisX = new Float64Array(2 * legs);
-    this.axisY = new Float64Array(2 * legs);
-    this.axisZ = new Float64Array(2 * legs);
-    this.cosine = new Float64Array(2 * legs);
-    this.lead = new Float64Array(2 * legs);
+    this.coneData = new Float64Array(2 * legs * CONE_STRIDE);
   }
 
   /** Longest leg [mm]. */
@@ -85,23 +70,29 @@ export class StandingColumns {
 
   private addCone(apex: number, x: number, y: number, z: number, limit: number): void {
     if (limit >= NO_LIMIT) return;
-    const cosine = Math.cos(limit);
-    const last = this.cones - 1;
+    const { coneData } = this;
+    const k = Math.cos(limit);
+    const k2 = k * k;
+    const last = (this.cones - 1) * CONE_STRIDE;
     // both ends of a leg often share one axis (square mounts, level platform): keep the tighter cone
-    if (last >= 0 && this.coneX[last] === this.apexX[apex] && this.coneY[last] === this.apexY[apex]) {
-      const same = this.axisX[last] === x && this.axisY[last] === y && this.axisZ[last] === z;
-      if (same && this.cosine[last] >= cosine) return;
-      if (same) this.cones--;
-    }
-    const n = this.cones++;
-    this.coneX[n] = this.apexX[apex];
-    this.coneY[n] = this.apexY[apex];
-    this.coneZ[n] = this.apexZ[apex];
-    this.axisX[n] = x;
-    this.axisY[n] = y;
-    this.axisZ[n] = z;
-    this.cosine[n] = cosine;
-    this.lead[n] = 1 / (z * z - cosine * cosine);
+    const shared =
+      last >= 0 &&
+      coneData[last] === this.apexX[apex] &&
+      coneData[last + 1] === this.apexY[apex] &&
+      coneData[last + 3] === x &&
+      coneData[last + 4] === y;
+    if (shared && coneData[last + 5] >= k2) return;
+    const n = shared ? last : this.cones++ * CONE_STRIDE;
+    const lead = 1 / (z * z - k2);
+    coneData[n] = this.apexX[apex];
+    coneData[n + 1] = this.apexY[apex];
+    coneData[n + 2] = this.apexZ[apex];
+    coneData[n + 3] = x;
+    coneData[n + 4] = y;
+    coneData[n + 5] = k2;
+    coneData[n + 6] = k2 / lead;
+    coneData[n + 7] = lead;
+    coneData[n + 8] = z * lead;
   }
 
   /**
@@ -109,46 +100,62 @@ export class StandingColumns {
    * column is within every outer sphere, so that its sign changes can be found by interpolation.
    */
   gapAt(x: number, y: number): number {
-    const { shortest2, longest2 } = this;
-    let bottom = Number.NEGATIVE_INFINITY;
-    let top = Number.POSITIVE_INFINITY;
-    for (let n = 0; n < this.count; n++) {
-      const dx = x - this.apexX[n];
-      const dy = y - this.apexY[n];
-      const z = this.apexZ[n];
+    this.bottom = Number.NEGATIVE_INFINITY;
+    this.top = Number.POSITIVE_INFINITY;
+    this.cutByLegs(x, y);
+    this.cutByCones(x, y);
+    return this.top - this.bottom;
+  }
+
+  /** Outer sphere from above; inner sphere or the apex itself from below. */
+  private cutByLegs(x: number, y: number): void {
+    const { shortest2, longest2, apexX, apexY, apexZ, count } = this;
+    let { bottom, top } = this;
+    for (let n = 0; n < count; n++) {
+      const dx = x - apexX[n];
+      const dy = y - apexY[n];
+      const z = apexZ[n];
       const d2 = dx * dx + dy * dy;
-      const above = z + Math.sqrt(Math.max(0, longest2 - d2));
+      const above = d2 < longest2 ? z + Math.sqrt(longest2 - d2) : z;
       if (above < top) top = above;
       const below = d2 < shortest2 ? z + Math.sqrt(shortest2 - d2) : z;
       if (below > bottom) bottom = below;
     }
-    for (let n = 0; n < this.cones; n++) {
-      const dx = x - this.coneX[n];
-      const dy = y - this.coneY[n];
-      const az = this.axisZ[n];
-      const k = this.cosine[n];
-      const s = this.axisX[n] * dx + this.axisY[n] * dy;
-      const lead = this.lead[n];
-      // (s + az w)^2 >= k^2 (d^2 + w^2) with w = z - apex: (az^2 - k^2) w^2 + 2 s az w + s^2 - k^2 d^2 >= 0
-      const root = k * Math.sqrt(Math.max(0, s * s + (dx * dx + dy * dy) / lead));
-      const apex = this.coneZ[n];
-      const low = apex + (root - s * az) * lead;
-      if (lead > 0) {
-        if (low > bottom) bottom = low;
-        continue;
-      }
-      // the vertical is outside the cone: the column crosses it between two heights, or misses it
-      const high = apex - (root + s * az) * lead;
-      const missed = s <= 0 || root === 0;
-      if (missed) top = Math.min(top, apex);
-      if (high < top) top = high;
+    this.bottom = bottom;
+    this.top = top;
+  }
+
+  /**
+   * With v = (d, w) from the apex and s the part of d along the axis, the cone holds (s + az w)^2 >= k^2 (d^2 + w^2), or
+   * (az^2 - k^2) w^2 + 2 s az w + s^2 - k^2 d^2 >= 0, whose roots are (-s az +- k sqrt(s^2 + (az^2 - k^2) d^2)) / (az^2 - k^2).
+   */
+  private cutByCones(x: number, y: number): void {
+    const { cones, coneData } = this;
+    let { bottom, top } = this;
+    for (let i = 0; i < cones * CONE_STRIDE; i += CONE_STRIDE) {
+      const dx = x - coneData[i];
+      const dy = y - coneData[i + 1];
+      const apex = coneData[i + 2];
+      const s = coneData[i + 3] * dx + coneData[i + 4] * dy;
+      const square = coneData[i + 5] * s * s + coneData[i + 6] * (dx * dx + dy * dy);
+      const lead = coneData[i + 7];
+      const root = square > 0 ? Math.sqrt(square) * lead : 0;
+      const middle = apex - s * coneData[i + 8];
+      // lead > 0: the vertical is within the cone, and the column enters it once
+      const low = middle + root;
       if (low > bottom) bottom = low;
+      if (lead > 0) continue;
+      // the vertical is outside: the column crosses the cone between two heights, or misses it
+      const high = s > 0 && square > 0 ? middle - root : apex;
+      if (high < top) top = high;
     }
     this.bottom = bottom;
     this.top = top;
-    return top - bottom;
   }
 }
+
+/** Numbers kept of a cone: apex x y z, axis x y, k^2, k^2 (az^2 - k^2), 1 / (az^2 - k^2), az / (az^2 - k^2). */
+const CONE_STRIDE = 9;
 
 /** A cone this wide limits nothing that stands: half a turn. Wider than a right angle but less than this is not supported. */
 export const NO_LIMIT = Math.PI;
