@@ -16,6 +16,7 @@ export const FIGURE_NAMES = [
   'tiltReach',
   'usableReach',
   'homeFirmness',
+  'homeCondition',
   'worstFirmness',
   'meanFirmness',
   'forceFactor',
@@ -92,24 +93,27 @@ export class LayoutFigures {
   measure(mechanism: Mechanism, row: Float64Array, offset = 0): void {
     const symmetry = symmetryOf(mechanism);
     const homeFirmness = this.firmnessAt(mechanism, mechanism.home.R_BP, ...mechanism.home.p_BoTo_B);
+    const homeCondition = homeFirmness > 0 ? this.smallest.largestOfLast() / homeFirmness : Number.POSITIVE_INFINITY;
     this.measureLevel(mechanism, symmetry);
     const tiltVolume = this.volume > 0 ? this.measureTilted(mechanism, symmetry) : 0;
     this.measurePoses(mechanism, symmetry);
     const any = this.sampled > 0;
     const { min, max } = mechanism.legs;
-    row[offset] = this.volume;
-    row[offset + 1] = tiltVolume;
-    row[offset + 2] = any ? (this.volume * this.usable) / this.sampled : 0;
-    row[offset + 3] = homeFirmness;
-    row[offset + 4] = any ? this.weakest : 0;
-    row[offset + 5] = any ? this.firmnessSum / this.sampled : 0;
-    row[offset + 6] = this.hardest;
-    row[offset + 7] = any ? Math.acos(this.smallestCosine) : 0;
-    row[offset + 8] = 2 * min - this.options.deadLength - max;
-    row[offset + 9] = homeAllowed(mechanism) ? 1 : 0;
-    row[offset + 10] = this.neverRegular(mechanism, Math.max(homeFirmness, any ? this.firmnessSum / this.sampled : 0))
-      ? 1
-      : 0;
+    const meanFirmness = any ? this.firmnessSum / this.sampled : 0;
+    // the order of FIGURE_NAMES
+    let at = offset;
+    row[at++] = this.volume;
+    row[at++] = tiltVolume;
+    row[at++] = any ? (this.volume * this.usable) / this.sampled : 0;
+    row[at++] = homeFirmness;
+    row[at++] = homeCondition;
+    row[at++] = any ? this.weakest : 0;
+    row[at++] = meanFirmness;
+    row[at++] = this.hardest;
+    row[at++] = any ? Math.acos(this.smallestCosine) : 0;
+    row[at++] = 2 * min - this.options.deadLength - max;
+    row[at++] = homeAllowed(mechanism) ? 1 : 0;
+    row[at++] = this.neverRegular(mechanism, Math.max(homeFirmness, meanFirmness)) ? 1 : 0;
   }
 
   private measureLevel(mechanism: Mechanism, symmetry: Symmetry): void {

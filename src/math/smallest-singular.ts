@@ -38,6 +38,11 @@ export class SmallestSingular {
     return Math.sqrt(smallest);
   }
 
+  /** Largest singular value of the matrix last given to {@link of}, to rounding. */
+  largestOfLast(): number {
+    return Math.sqrt(this.largestEigenvalue());
+  }
+
   /** A = J^T J. */
   private square(J: Float64Array): void {
     const { A } = this;
@@ -87,14 +92,23 @@ export class SmallestSingular {
     beside[4] = A[34];
   }
 
-  /**
-   * Laguerre from 0 on det(T - x I), with f, f' and f'' from the three-term recurrence of the leading minors.
-   * Step = N / (G + sqrt((N-1)(N H - G^2))), G = -f'/f, H = G^2 - f''/f.
-   */
   private smallestEigenvalue(): number {
+    return this.extremeEigenvalue(0, 1);
+  }
+
+  private largestEigenvalue(): number {
+    return this.extremeEigenvalue(this.largestBound(), -1);
+  }
+
+  /**
+   * Laguerre on det(T - x I) from outside of all roots towards the nearest one, with f, f' and f'' from the three-term recurrence
+   * of the leading minors. Step = N / (G +- sqrt((N-1)(N H - G^2))), G = -f'/f, H = G^2 - f''/f.
+   * @param start below all eigenvalues (heading 1) or above (heading -1)
+   */
+  private extremeEigenvalue(start: number, heading: 1 | -1): number {
     const { diagonal: d, beside: e } = this;
     const settled = STEP_SETTLED * this.largestBound();
-    let x = 0;
+    let x = start;
     for (let step = 0; step < STEP_LIMIT; step++) {
       let f0 = 1;
       let g0 = 0;
@@ -115,12 +129,13 @@ export class SmallestSingular {
         g1 = g;
         h1 = h;
       }
+      // the determinant of an even order is positive on both sides outside of all roots
       if (f1 <= 0) return x;
       const G = -g1 / f1;
       const H = G * G - h1 / f1;
       const spread = (N - 1) * (N * H - G * G);
-      const advance = N / (G + Math.sqrt(Math.max(spread, 0)));
-      x += advance;
+      const advance = N / (heading * G + Math.sqrt(Math.max(spread, 0)));
+      x += heading * advance;
       if (!(advance > settled)) return x;
     }
     return x;

@@ -16,6 +16,8 @@ describe('smallest singular value', () => {
     for (let n = 0; n < 500; n++) {
       const J = Float64Array.from({ length: 36 }, () => random() - 0.5);
       expect(Math.abs(smallest.of(J) - referee(J))).toBeLessThan(1e-10 * referee(J) + 1e-15);
+      const rows = Array.from({ length: 6 }, (_, row) => Array.from(J.subarray(6 * row, 6 * row + 6)));
+      expect(smallest.largestOfLast()).toBeCloseTo(new SVD(new Matrix(rows)).diagonal[0], 10);
     }
   });
 
