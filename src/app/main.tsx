@@ -14,10 +14,9 @@ import {
   sessionStore,
 } from '../state/stores.ts';
 import { App } from './App.tsx';
-import { followVerdict } from './announcer.ts';
 import { FileDesk } from './files/file-desk.ts';
 import { followKeyboard } from './keyboard.ts';
-import { resumeWork } from './start-up.ts';
+import { guardLeaving, resumeWork } from './start-up.ts';
 import { followTheme } from './theme.ts';
 import { followTitle } from './title.ts';
 import { followUpdates } from './update-prompt.ts';
@@ -27,11 +26,11 @@ async function start(root: HTMLElement): Promise<void> {
   followTheme(preferencesStore);
   const workers = createReachWorkers((message) => notify(noticesStore, message, { tone: 'warning' }));
   const autosave = await resumeWork();
+  if (!autosave) guardLeaving(designStore);
   const desk = new FileDesk({ design: designStore, dialog: dialogStore, notices: noticesStore });
   followReach({ design: designStore, session: sessionStore, results: resultsStore }, workers);
   followTitle(designStore);
   followKeyboard(desk);
-  followVerdict(designStore, sessionStore, noticesStore);
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'hidden') void autosave?.flush();
   });

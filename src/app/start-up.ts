@@ -1,7 +1,7 @@
 import { writeDesign } from '../document/write-design.ts';
 import { type Autosave, startAutosave } from '../state/autosave.ts';
 import { openAutosaves } from '../state/autosave-database.ts';
-import { resumeDocument } from '../state/design-store.ts';
+import { type DesignStore, isUnsaved, resumeDocument } from '../state/design-store.ts';
 import { type NoticesStore, notify } from '../state/notices-store.ts';
 import { type Restored, restoreWork } from '../state/restore.ts';
 import { designStore, earlierWorkStore, noticesStore } from '../state/stores.ts';
@@ -31,6 +31,13 @@ export async function resumeWork(): Promise<Autosave | null> {
     notify(noticesStore, NOT_KEPT, { tone: 'warning' });
     return null;
   }
+}
+
+/** Has the browser ask before unsaved work is left, for where nothing keeps it. */
+export function guardLeaving(store: DesignStore): void {
+  window.addEventListener('beforeunload', (event) => {
+    if (isUnsaved(store.getState())) event.preventDefault();
+  });
 }
 
 /** Saves of closed tabs that the file menu offers; older ones stay in the browser's store. */

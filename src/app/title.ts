@@ -4,7 +4,7 @@ import { type DesignState, type DesignStore, isUnsaved } from '../state/design-s
 export const pageTitle = (state: DesignState): string =>
   `${isUnsaved(state) ? '● ' : ''}${state.document.name || 'Untitled'} – Legroom`;
 
-/** Keeps the title right; asks before leaving only where nothing keeps unsaved work. */
+/** Keeps the title right. */
 export function followTitle(store: DesignStore): () => void {
   const show = (state: DesignState) => {
     document.title = pageTitle(state);

@@ -1,17 +1,20 @@
+import { compileMechanism } from '../kinematics/mechanism.ts';
+import { measureReach } from '../reach/meter.ts';
+import type { ReachMeasure } from '../reach/reach-measure.ts';
 import type { PictureDetail, ReachQuestion, TiltRange } from './reach-service.ts';
 
-export interface ReachSummary {
-  readonly volume: number;
-}
+/** The reach in numbers. */
+export type ReachSummary = ReachMeasure;
+
 export interface ReachPicture {
   readonly points: Float32Array;
 }
 
-/** The jobs that a worker runs; the same functions serve tests and the main thread. */
+/** The jobs that a worker runs; the same functions serve tests and the command line. */
 export const reachJobs = {
-  summary: (_: ReachQuestion): ReachSummary => ({ volume: 1 }),
+  summary: ({ spec, R_BP }: ReachQuestion): ReachSummary => measureReach(compileMechanism(spec), R_BP),
   picture: (_: ReachQuestion, __: PictureDetail): ReachPicture => ({ points: new Float32Array(3) }),
-  tilted: (_: ReachQuestion, __: TiltRange): ReachSummary => ({ volume: 1 }),
+  tilted: ({ spec, R_BP }: ReachQuestion, _: TiltRange): ReachSummary => measureReach(compileMechanism(spec), R_BP),
 };
 
 export type ReachJobs = typeof reachJobs;

@@ -1,4 +1,4 @@
-import type { Locator, Page } from '@playwright/test';
+import { expect, type Locator, type Page } from '@playwright/test';
 
 /** The place Shape as a person sees it: everything by its name on screen. */
 export class ShapePage {
@@ -69,9 +69,15 @@ export class ShapePage {
     return { fileName: download.suggestedFilename(), text: Buffer.concat(chunks).toString('utf8') };
   }
 
-  /** The number of litres or cubic centimetres that the verdict strip states, settled. */
+  /** The reach that the verdict strip states for the design as it is now [cm3]. */
   async reachNumber(): Promise<number> {
-    throw new Error('not written yet');
+    const cell = this.verdict.getByRole('button', { name: /^Reach/ });
+    await expect(cell).toHaveAttribute('data-stale', 'false');
+    await expect(cell).toContainText('cm³');
+    const stated = /([\d.,\s]+)cm³/.exec(await cell.innerText())?.[1];
+    const number = Number(stated?.replace(/[,\s]/g, ''));
+    if (!Number.isFinite(number)) throw new Error(`No reach in "${stated}".`);
+    return number;
   }
 }
 
