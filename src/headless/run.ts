@@ -3,6 +3,7 @@ import { readArguments } from './arguments.ts';
 import { check } from './check.ts';
 import type { InputResult } from './input.ts';
 import { pose } from './pose.ts';
+import { reach } from './reach.ts';
 import { solve } from './solve.ts';
 import { type ExitCode, type Outcome, refused, type Verb } from './verb.ts';
 
@@ -15,7 +16,7 @@ export interface Io {
 }
 
 /** Every verb, in the order of the help text. */
-const VERBS: ReadonlyMap<string, Verb> = new Map(Object.entries({ check, pose, solve }));
+const VERBS: ReadonlyMap<string, Verb> = new Map(Object.entries({ check, pose, solve, reach }));
 
 /** The name that stands for standard input. */
 const STANDARD_INPUT = '-';

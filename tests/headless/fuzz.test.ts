@@ -47,6 +47,7 @@ const sensible = fc.oneof(
     list,
   ),
   fc.tuple(fc.constant('check'), fc.constantFrom(...files)),
+  fc.tuple(fc.constant('reach'), fc.constantFrom(...files), fc.constant('--orientation'), list),
 );
 const foolish = fc
   .tuple(

@@ -1,0 +1,94 @@
+import { mechanismFromDocument, radians } from '../document/units.ts';
+import { assessArchitecture } from '../kinematics/architecture.ts';
+import { LIMIT_NAMES, LIMIT_WORDS } from '../kinematics/limits.ts';
+import type { Mechanism } from '../kinematics/mechanism.ts';
+import { type Mat3, rotationFromAngles } from '../math/rotation.ts';
+import type { ExcludingLimit } from '../reach/deepest-point.ts';
+import { measureReach } from '../reach/meter.ts';
+import type { EmptyReason, HomeReason, ReachBox, ReachMeasure } from '../reach/reach-measure.ts';
+import { figure } from './findings.ts';
+import { jsonText } from './json-output.ts';
+import { ERROR, type OptionValues, ORIENTATION } from './options.ts';
+import { done, type Verb } from './verb.ts';
+
+/** Error asked for where none is given, relative. */
+const DEFAULT_ERROR = 0.005;
+
+/** Most columns in one lattice: some seconds of work, for the smallest errors that may be asked. */
+const MAX_COLUMNS = 4_000_000;
+
+/** [mm^3] in a cm^3. */
+const CUBIC_CENTIMETRE = 1000;
+
+/** The volume that the tool point reaches at one orientation. */
+export const reach: Verb = {
+  usage: 'FILE [--orientation roll,pitch,yaw] [--error 0.005]',
+  says: 'the volume that the tool point reaches at an orientation (deg; that of home if left out)',
+  options: [ORIENTATION, ERROR],
+  run(document, options) {
+    const mechanism = mechanismFromDocument(document);
+    const relativeError = options.get(ERROR.name)?.[0] ?? DEFAULT_ERROR;
+    const R_BP = askedOrientation(options) ?? mechanism.home.R_BP;
+    const measured = measureReach(mechanism, R_BP, { relativeError, maxColumns: MAX_COLUMNS });
+    const output = jsonText({
+      volume_cm3: measured.volume / CUBIC_CENTIMETRE,
+      errorEstimate: measured.errorEstimate,
+      settled: measured.settled,
+      homeConnected_cm3: measured.home.volume / CUBIC_CENTIMETRE,
+      islands: measured.home.islands,
+      bounds_mm: boxOutput(measured.bounds),
+      homeBounds_mm: boxOutput(measured.home.bounds),
+      binding: measured.boundary.byLimit,
+      bindingByLeg: measured.boundary.byLeg,
+    });
+    return done(output, findings(mechanism, measured));
+  },
+};
+
+function askedOrientation(options: OptionValues): Mat3 | null {
+  const angles = options.get(ORIENTATION.name);
+  if (!angles) return null;
+  const [roll, pitch, yaw] = angles.map(radians);
+  return rotationFromAngles({ roll, pitch, yaw });
+}
+
+const boxOutput = (box: ReachBox | null) => box && { low: box.low, high: box.high };
+
+function findings(mechanism: Mechanism, { empty, home }: ReachMeasure): readonly string[] {
+  const { singularEverywhere } = assessArchitecture(mechanism);
+  return [
+    ...(empty ? [`Nothing is reachable: ${emptyText(empty)}`] : []),
+    ...(!empty && home.reason ? [`Nothing is connected with home: ${homeText(home.reason)}`] : []),
+    ...(singularEverywhere ? ['The platform is singular at every pose: what it reaches it cannot hold.'] : []),
+  ];
+}
+
+function emptyText(reason: EmptyReason): string {
+  switch (reason.kind) {
+    case 'lengthsReversed':
+      return 'the shortest leg is longer than the longest.';
+    case 'noStroke':
+      return 'the legs have no stroke.';
+    case 'excluded':
+      return `at the best place the limits miss by ${figure(reason.shortfall)} mm (${limitList(reason.limits)}).`;
+    case 'tooSmall':
+      return `what could be reached leaves ${figure(reason.room)} mm of room.`;
+  }
+}
+
+const homeText = (reason: HomeReason): string =>
+  reason.kind === 'homeTooThin'
+    ? 'its surroundings are too thin to measure.'
+    : `it breaks limits at this orientation (${limitList(reason.limits)}).`;
+
+/** Limits with their legs: "leg too long, legs 1 4; base joint, leg 2". */
+function limitList(limits: readonly ExcludingLimit[]): string {
+  const named = LIMIT_NAMES.map((name) => ({ name, legs: limits.filter(({ limit }) => limit === name) }));
+  return named
+    .filter(({ legs }) => legs.length > 0)
+    .map(
+      ({ name, legs }) =>
+        `${LIMIT_WORDS[name]}, leg${legs.length > 1 ? 's' : ''} ${legs.map(({ leg }) => leg).join(' ')}`,
+    )
+    .join('; ');
+}
