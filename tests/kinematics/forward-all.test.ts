@@ -231,6 +231,22 @@ describe('long work', () => {
     expect(seen).toEqual(Array.from({ length: 40 }, (_, i) => (i + 1) / 40));
   });
 
+  it('stops in a later round too', () => {
+    // lengths of a singular pose need a second round; the first has 40 paths
+    const yawed: Pose = { p_BoTo_B: [0, 0, 150], R_BP: rotationFromAngles({ roll: 0, pitch: 0, yaw: 90 * DEG }) };
+    let furthest = 0;
+    const work: LongWork = {
+      report: (done, total) => {
+        furthest = Math.max(furthest, done);
+        expect(done).toBeLessThanOrEqual(total);
+      },
+      shouldStop: () => furthest >= 45,
+    };
+    const { complete, stopped, poses } = posesOf(REFERENCE, lengthsByThree(REFERENCE, yawed), { work });
+    expect({ complete, stopped, furthest }).toEqual({ complete: false, stopped: true, furthest: 45 });
+    expect(poses).toHaveLength(2);
+  });
+
   it('stops when told, keeps what it has, and does not call it complete', () => {
     let asked = 0;
     const work: LongWork = { report: () => undefined, shouldStop: () => ++asked > 20 };

@@ -81,17 +81,29 @@ export function solveAll(
 
   const target = parametersOf(layout);
   const random = seededRandom(seed);
-  let best: Round | undefined;
-  for (let detours = 0; detours <= DETOURS; detours++) {
-    const round = followAll(target, detours === 0 ? undefined : drawDetour(random), work);
-    if (!best || round.doubts < best.doubts) best = round;
-    if (round.doubts === 0 || round.stopped) break;
+  let best = followAll(target, undefined, inRound(work, 0));
+  let stopped = best.stopped;
+  let rounds = 1;
+  for (; best.doubts > 0 && !stopped && rounds <= DETOURS; rounds++) {
+    const round = followAll(target, drawDetour(random), inRound(work, rounds));
+    stopped = round.stopped;
+    if (round.doubts < best.doubts) best = round;
   }
-  if (!best) throw new Error('no round was run');
-  const singular = best.ends.some(({ kind }) => kind === 'singular');
-  const again = singular && !best.stopped ? followAll(target, drawDetour(random), work).ends : [];
-  return ok(outcome(best, again, layout, tool));
+  // a second way tells isolated singular ends from others; without one they are given the benefit of the doubt
+  let again = best.ends;
+  if (!stopped && best.ends.some(({ kind }) => kind === 'singular')) {
+    const round = followAll(target, drawDetour(random), inRound(work, rounds));
+    stopped = round.stopped;
+    if (!stopped) again = round.ends;
+  }
+  return ok(outcome({ ...best, stopped }, again, layout, tool));
 }
+
+/** Rounds are added as need arises, so the total grows with them. */
+const inRound = (work: LongWork, round: number): LongWork => ({
+  report: (done, total) => work.report(round * total + done, (round + 1) * total),
+  shouldStop: () => work.shouldStop(),
+});
 
 /** The ends of all paths after one way through parameter space. */
 interface Round {
