@@ -6,6 +6,12 @@ import type { PictureDetail, ReachQuestion, TiltRange } from './reach-service.ts
 /** The reach in numbers. */
 export type ReachSummary = ReachMeasure;
 
+/** Both reaches of a design that is kept for comparison: at home orientation, and over the tilt range. */
+export interface PinnedReach {
+  readonly level: ReachSummary;
+  readonly tilted: ReachSummary;
+}
+
 export interface ReachPicture {
   readonly points: Float32Array;
 }
@@ -15,6 +21,10 @@ export const reachJobs = {
   summary: ({ spec, R_BP }: ReachQuestion): ReachSummary => measureReach(compileMechanism(spec), R_BP),
   picture: (_: ReachQuestion, __: PictureDetail): ReachPicture => ({ points: new Float32Array(3) }),
   tilted: ({ spec, R_BP }: ReachQuestion, _: TiltRange): ReachSummary => measureReach(compileMechanism(spec), R_BP),
+  pinned: (question: ReachQuestion, range: TiltRange): PinnedReach => ({
+    level: reachJobs.summary(question),
+    tilted: reachJobs.tilted(question, range),
+  }),
 };
 
 export type ReachJobs = typeof reachJobs;

@@ -14,7 +14,7 @@ export function createReachWorkers(onDeath: (message: string) => void): ReachSer
   const quick = new WorkerHost<ReachJobs>(spawn, onDeath);
   const slow = new WorkerHost<ReachJobs>(spawn, onDeath);
   const quickQueue = new LatestQueue(['summary', 'coarse', 'fine']);
-  const slowQueue = new LatestQueue(['tilted']);
+  const slowQueue = new LatestQueue(['tilted', 'pinned']);
   return {
     summary: (question) => quickQueue.ask('summary', () => quick.call((remote) => remote.summary(question))),
     picture: (question, detail) => {
@@ -22,9 +22,10 @@ export function createReachWorkers(onDeath: (message: string) => void): ReachSer
       return quickQueue.ask(detail, () => quick.call((remote) => remote.picture(question, detail)));
     },
     tilted: (question, range) => slowQueue.ask('tilted', () => slow.call((remote) => remote.tilted(question, range))),
+    pinned: (question, range) => slowQueue.ask('pinned', () => slow.call((remote) => remote.pinned(question, range))),
     stopTilted: () => {
       slowQueue.cancelWaiting('tilted');
-      if (slowQueue.running) slow.stop();
+      if (slowQueue.running === 'tilted') slow.stop();
     },
   };
 }

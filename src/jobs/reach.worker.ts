@@ -9,6 +9,7 @@ const jobs: ReachJobs = {
   summary: (question) => handOver(reachJobs.summary(question)),
   picture: (question, detail) => handOver(reachJobs.picture(question, detail)),
   tilted: (question, range) => handOver(reachJobs.tilted(question, range)),
+  pinned: (question, range) => handOver(reachJobs.pinned(question, range)),
 };
 
 expose(jobs);

@@ -27,6 +27,7 @@ export function followReach(stores: FollowedStores, service: ReachService): () =
   const slots = resultSlots(stores.results);
   let level: ReachSubject | null = null;
   let tilted: TiltedSubject | null = null;
+  let pinned: TiltedSubject | null = null;
   let refining: ReturnType<typeof setTimeout> | undefined;
   let tilting: ReturnType<typeof setTimeout> | undefined;
 
@@ -47,15 +48,22 @@ export function followReach(stores: FollowedStores, service: ReachService): () =
     clearTimeout(tilting);
     tilting = setTimeout(() => slots.tilted.await(subject, service.tilted(question, { tilt, yaw })), TILTED_DELAY);
   };
+  const askPinned = (subject: TiltedSubject) => {
+    pinned = subject;
+    const { tiltRange: tilt, yawRange: yaw, document } = subject;
+    slots.pinned.await(subject, service.pinned(questionOf({ document, pose: null }), { tilt, yaw }));
+  };
   const follow = () => {
     const document = liveDocument(stores.design.getState());
     const session = stores.session.getState();
     const pose = reachPose(session);
     if (level?.document !== document || !sameOrientation(level.pose, pose)) askLevel({ document, pose });
     const { tiltRange, yawRange } = session;
-    if (tilted?.document !== document || tilted.tiltRange !== tiltRange || tilted.yawRange !== yawRange) {
-      askTilted({ document, tiltRange, yawRange });
-    }
+    const now = { document, tiltRange, yawRange };
+    if (!sameSubject(tilted, now)) askTilted(now);
+    if (!session.pinned) return;
+    const kept = { ...now, document: session.pinned };
+    if (!sameSubject(pinned, kept)) askPinned(kept);
   };
   follow();
   const stops = [stores.design.subscribe(follow), stores.session.subscribe(follow)];
@@ -66,6 +74,9 @@ export function followReach(stores: FollowedStores, service: ReachService): () =
     for (const stop of stops) stop();
   };
 }
+
+const sameSubject = (one: TiltedSubject | null, other: TiltedSubject): boolean =>
+  one?.document === other.document && one.tiltRange === other.tiltRange && one.yawRange === other.yawRange;
 
 function questionOf({ document, pose }: ReachSubject): ReachQuestion {
   const { mechanism } = compiledDesign(document);

@@ -50,4 +50,8 @@ export const resultSlots = (results: ResultsStore) => ({
     () => results.getState().tilted,
     (tilted) => results.setState({ tilted }),
   ),
+  pinned: new ResultSlot(
+    () => results.getState().pinned,
+    (pinned) => results.setState({ pinned }),
+  ),
 });

@@ -1,6 +1,6 @@
 import { createStore } from 'zustand/vanilla';
 import type { DesignDocument } from '../document/design.ts';
-import type { ReachPicture, ReachSummary } from '../jobs/reach-jobs.ts';
+import type { PinnedReach, ReachPicture, ReachSummary } from '../jobs/reach-jobs.ts';
 import type { PoseAngles } from '../kinematics/pose.ts';
 
 /** What a reach result was computed for; a result for anything else is shown as stale. */
@@ -38,6 +38,8 @@ export interface ResultsState {
   readonly picture: Outcome<ReachPicture>;
   /** Reach at all orientations of the tilt range. */
   readonly tilted: Outcome<ReachSummary, TiltedSubject>;
+  /** Both reaches of the pinned design. */
+  readonly pinned: Outcome<PinnedReach, TiltedSubject>;
 }
 
 const NOTHING_YET = { finished: null, working: false, failure: null };
@@ -53,6 +55,11 @@ export function sameOrientation(one: PoseAngles | null, other: PoseAngles | null
 }
 
 export const createResultsStore = () =>
-  createStore<ResultsState>()(() => ({ summary: NOTHING_YET, picture: NOTHING_YET, tilted: NOTHING_YET }));
+  createStore<ResultsState>()(() => ({
+    summary: NOTHING_YET,
+    picture: NOTHING_YET,
+    tilted: NOTHING_YET,
+    pinned: NOTHING_YET,
+  }));
 
 export type ResultsStore = ReturnType<typeof createResultsStore>;

@@ -23,6 +23,7 @@ function handService() {
     summary: () => ask('summary'),
     picture: (_, detail) => ask(detail),
     tilted: () => ask('tilted'),
+    pinned: () => ask('pinned'),
     stopTilted: () => void calls.push({ name: 'stop', answer: () => undefined }),
   };
   return { service, calls, names: () => calls.map(({ name }) => name) };
@@ -63,6 +64,19 @@ describe('following the design', () => {
     expect(names().slice(before)).toEqual(Array(10).fill(['summary', 'coarse', 'stop']).flat());
     vi.advanceTimersByTime(TILTED_DELAY);
     expect(names().slice(before + 30)).toEqual(['fine', 'tilted']);
+  });
+
+  it('asks once for a pinned design, and again when the tilt range changes', () => {
+    const { design, session, names } = begin();
+    const count = () => names().filter((name) => name === 'pinned').length;
+    const kept = design.getState().document;
+    session.setState({ pinned: kept });
+    changeDocument(design, named('second'), 'Rename');
+    expect(count()).toBe(1);
+    session.setState({ tiltRange: 0.3 });
+    expect(count()).toBe(2);
+    session.setState({ pinned: null });
+    expect(count()).toBe(2);
   });
 
   it('asks again for a turn of the platform only when the reach is taken there, and never for a mere shift', () => {
