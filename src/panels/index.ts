@@ -1,6 +1,6 @@
+export { ComparePanel } from './compare/ComparePanel.tsx';
 export { DesignPanels } from './design/DesignPanels.tsx';
-export const PosePanel = () => null;
-export const LegTable = () => null;
-export const VerdictStrip = () => null;
-export const ComparePanel = () => null;
-export const LooseMotionPanel = () => null;
+export { LegTable } from './legs/LegTable.tsx';
+export { LooseMotionPanel } from './motion/LooseMotionPanel.tsx';
+export { PosePanel } from './pose/PosePanel.tsx';
+export { VerdictStrip } from './verdict/VerdictStrip.tsx';

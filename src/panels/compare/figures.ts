@@ -1,0 +1,142 @@
+import type { DesignDocument } from '../../document/design.ts';
+import { degrees } from '../../document/units.ts';
+import type { ReachMeasure } from '../../reach/reach-measure.ts';
+import { compiledDesign, judgePose } from '../../state/derived.ts';
+import { numberText } from '../controls/number-text.ts';
+import { sentence } from '../verdict/firmness-words.ts';
+import { cm3Text, figure } from '../verdict/reach-words.ts';
+
+/** What is known of the reaches of one design; null while it is being computed. */
+export interface Reaches {
+  readonly level: ReachMeasure | null;
+  readonly tilted: ReachMeasure | null;
+}
+
+/** One line of the comparison: both values in words, and what changed. */
+export interface Line {
+  readonly name: string;
+  readonly pinned: string;
+  readonly live: string;
+  readonly difference: string;
+}
+
+/** A quantity to compare: its number where it has one, and how it is written. */
+interface Quantity {
+  readonly name: string;
+  readonly number: (document: DesignDocument, reaches: Reaches) => number | null;
+  readonly text: (value: number) => string;
+  readonly difference: (pinned: number, live: number) => string;
+}
+
+const signed = (value: number, text: string): string => `${value > 0 ? '+' : value < 0 ? '−' : '±'}${text}`;
+
+/** Change in percent of the pinned value; a change from nothing has none. */
+function relative(pinned: number, live: number): string {
+  if (pinned === live) return 'same';
+  if (pinned === 0) return 'from nothing';
+  const percent = (live / pinned - 1) * 100;
+  return signed(percent, `${Math.abs(percent) < 10 ? Math.abs(percent).toFixed(1) : Math.abs(percent).toFixed(0)} %`);
+}
+
+/** Change in the quantity's own unit. */
+const absolute =
+  (unit: string, decimals: number) =>
+  (pinned: number, live: number): string => {
+    const change = live - pinned;
+    const text = Math.abs(change).toFixed(decimals);
+    return Number(text) === 0 ? 'same' : signed(change, `${text} ${unit}`);
+  };
+
+const atHome = (document: DesignDocument) => judgePose(document, null);
+
+const side = (axis: number, name: string): Quantity => ({
+  name,
+  number: (_, { level }) => (level?.bounds ? level.bounds.high[axis] - level.bounds.low[axis] : null),
+  text: (value) => `${numberText(value, 1)} mm`,
+  difference: absolute('mm', 1),
+});
+
+const worstTilt = (document: DesignDocument, end: 'baseTilt' | 'platformTilt'): number =>
+  degrees(Math.max(...atHome(document).legs.map((leg) => leg[end])));
+
+/** Share of the stroke that is out at home, in the leg that is furthest from the middle. */
+function strokeAtHome(document: DesignDocument): number {
+  const { min, max } = compiledDesign(document).mechanism.legs;
+  const shares = atHome(document).legs.map(({ length }) => (length - min) / (max - min));
+  return shares.reduce((worst, share) => (Math.abs(share - 0.5) > Math.abs(worst - 0.5) ? share : worst)) * 100;
+}
+
+const QUANTITIES: readonly Quantity[] = [
+  {
+    name: 'Reach, home orientation',
+    number: (_, { level }) => level?.volume ?? null,
+    text: cm3Text,
+    difference: relative,
+  },
+  {
+    name: 'Reach over the tilt range',
+    number: (_, { tilted }) => tilted?.volume ?? null,
+    text: cm3Text,
+    difference: relative,
+  },
+  side(0, 'Box x'),
+  side(1, 'Box y'),
+  side(2, 'Box z'),
+  {
+    name: 'Magnification at home',
+    number: (document) => atHome(document).independence.magnification,
+    text: (value) => (Number.isFinite(value) ? `${figure(value)} ×` : 'no bound'),
+    difference: (pinned, live) =>
+      Number.isFinite(pinned) && Number.isFinite(live)
+        ? relative(pinned, live)
+        : pinned === live
+          ? 'same'
+          : 'see verdict',
+  },
+  {
+    name: 'Most base joint tilt at home',
+    number: (document) => worstTilt(document, 'baseTilt'),
+    text: (value) => `${value.toFixed(1)} deg`,
+    difference: absolute('deg', 1),
+  },
+  {
+    name: 'Most platform joint tilt at home',
+    number: (document) => worstTilt(document, 'platformTilt'),
+    text: (value) => `${value.toFixed(1)} deg`,
+    difference: absolute('deg', 1),
+  },
+  {
+    name: 'Stroke used at home',
+    number: strokeAtHome,
+    text: (value) => `${value.toFixed(0)} %`,
+    difference: absolute('points', 0),
+  },
+];
+
+/** Pinned against live, quantity by quantity, both judged at their own home poses. */
+export function comparison(
+  pinned: DesignDocument,
+  pinnedReaches: Reaches,
+  live: DesignDocument,
+  liveReaches: Reaches,
+): readonly Line[] {
+  const lines = QUANTITIES.map(({ name, number, text, difference }) => {
+    const before = number(pinned, pinnedReaches);
+    const now = number(live, liveReaches);
+    return {
+      name,
+      pinned: before === null ? '…' : text(before),
+      live: now === null ? '…' : text(now),
+      difference: before === null || now === null ? '' : difference(before, now),
+    };
+  });
+  const word = (document: DesignDocument) => sentence(atHome(document).independence.verdict.word);
+  const [pinnedWord, liveWord] = [word(pinned), word(live)];
+  const verdict = {
+    name: 'Firmness at home',
+    pinned: pinnedWord,
+    live: liveWord,
+    difference: pinnedWord === liveWord ? 'same' : 'changed',
+  };
+  return [...lines.slice(0, 5), verdict, ...lines.slice(5)];
+}

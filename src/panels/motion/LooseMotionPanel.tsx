@@ -1,0 +1,88 @@
+import { Pause, Play, X } from 'lucide-react';
+import { memo } from 'react';
+import { useStore } from 'zustand';
+import type { LooseMotionPlay } from '../../state/session-store.ts';
+import { sessionStore } from '../../state/stores.ts';
+import { Group } from '../controls/Group.tsx';
+import { useJudgement } from '../pose-binding.ts';
+import { directionWords, magnificationText, motionWords } from '../verdict/firmness-words.ts';
+import styles from './motion.module.css';
+import { usePhase, useReducedMotion } from './usePhase.ts';
+
+const change = (part: Partial<LooseMotionPlay>): void =>
+  sessionStore.setState(({ looseMotion }) => ({ looseMotion: { ...looseMotion, ...part } }));
+
+/** The motion that the legs resist least: in words, and on the drawing. */
+export const LooseMotionPanel = memo(function LooseMotionPanel() {
+  const { loosestMotion, characteristicLength, magnification } = useJudgement().independence;
+  return (
+    <Group title="Loosest motion" brief={magnificationText(magnification)}>
+      <p className={styles['words']}>{motionWords(loosestMotion, characteristicLength)}</p>
+      <Player />
+      {loosestMotion.axis ? (
+        <p className={styles['axis']}>
+          Axis along {directionWords(loosestMotion.axis.direction)}, {loosestMotion.axis.pitch.toFixed(1)} mm of travel
+          per radian. Drawn much larger than it is.
+        </p>
+      ) : (
+        <p className={styles['axis']}>A plain shift, without a turn. Drawn much larger than it is.</p>
+      )}
+    </Group>
+  );
+});
+
+function Player() {
+  const shown = useStore(sessionStore, ({ looseMotion }) => looseMotion.shown);
+  const playing = useStore(sessionStore, ({ looseMotion }) => looseMotion.playing);
+  const reduced = useReducedMotion();
+  if (reduced) {
+    return (
+      <div className={styles['player']}>
+        <button type="button" aria-pressed={shown} onClick={() => change({ shown: !shown, playing: false })}>
+          {shown ? 'Hide the two ends' : 'Show its two ends'}
+        </button>
+        <span>Drawn as two ghosts, since the system asks for little motion.</span>
+      </div>
+    );
+  }
+  return (
+    <div className={styles['player']}>
+      <button
+        type="button"
+        className={styles['play']}
+        onClick={() => change(playing ? { playing: false } : { shown: true, playing: true })}
+      >
+        {playing ? <Pause size={14} aria-hidden="true" /> : <Play size={14} aria-hidden="true" />}
+        {playing ? 'Pause' : 'Play'}
+      </button>
+      <Scrub />
+      <button
+        type="button"
+        className={styles['hide']}
+        disabled={!shown}
+        aria-label="Put the platform back"
+        title="Put the platform back"
+        onClick={() => change({ shown: false, playing: false, phase: 0 })}
+      >
+        <X size={14} aria-hidden="true" />
+      </button>
+    </div>
+  );
+}
+
+function Scrub() {
+  const phase = usePhase();
+  return (
+    <input
+      type="range"
+      className={styles['scrub']}
+      min={0}
+      max={1}
+      step={0.01}
+      value={phase}
+      aria-label="Place in the loosest motion"
+      aria-valuetext={`${Math.round(phase * 100)} percent of one rock`}
+      onChange={(event) => change({ shown: true, playing: false, phase: Number(event.target.value) })}
+    />
+  );
+}

@@ -1,0 +1,90 @@
+import { memo, useMemo } from 'react';
+import { degrees } from '../../document/units.ts';
+import { FREEDOMS, type FreeTravel, poseNumber, type TravelStop } from '../../kinematics/free-travel.ts';
+import { numberText } from '../controls/number-text.ts';
+import { PairedNumber } from '../controls/PairedNumber.tsx';
+import { useDesign } from '../design-binding.ts';
+import { stopWords } from '../limit-words.ts';
+import { usePresentPose } from '../pose-binding.ts';
+import { dropJog, endJog, JOG_LEGAL, jogTo, jogTravel, shownPoseNumber } from './jog.ts';
+import styles from './pose.module.css';
+
+const NAMES = ['Tool x', 'Tool y', 'Tool z', 'Roll', 'Pitch', 'Yaw'] as const;
+
+const ACTIONS = FREEDOMS.map((_, index) => ({
+  preview: (shown: number) => jogTo(index, shown),
+  commit: endJog,
+  restore: dropJog,
+}));
+
+interface JogNumberProps {
+  /** Place in FREEDOMS. */
+  readonly index: number;
+  /** Step of the buttons [mm or deg]. */
+  readonly step: number;
+  readonly travel: FreeTravel | null;
+}
+
+/** One of the six numbers of the present pose, with the stops that it meets. */
+export const JogNumber = memo(function JogNumber({ index, step, travel }: JogNumberProps) {
+  const pose = usePresentPose();
+  const min = useDesign((document) => jogTravel(document, index).min);
+  const max = useDesign((document) => jogTravel(document, index).max);
+  const slider = useMemo(() => ({ min, max, step: index < 3 ? 1 : 0.5 }), [min, max, index]);
+  const walls = useMemo(() => wallsOf(travel, index), [travel, index]);
+  return (
+    <div className={styles['jog']}>
+      <PairedNumber
+        name={NAMES[index]}
+        label={FREEDOMS[index]}
+        value={shownPoseNumber(pose, index)}
+        unit={index < 3 ? 'mm' : 'deg'}
+        decimals={1}
+        legal={JOG_LEGAL[index]}
+        travel={slider}
+        buttonStep={step}
+        walls={walls}
+        {...ACTIONS[index]}
+      />
+      {travel ? (
+        <p className={styles['room']}>
+          <Room stop={travel.down} from={poseNumber(pose, index)} index={index} sign="−" />
+          <Room stop={travel.up} from={poseNumber(pose, index)} index={index} sign="+" />
+        </p>
+      ) : null}
+    </div>
+  );
+});
+
+const shown = (value: number, index: number): number => (index < 3 ? value : degrees(value));
+
+function wallsOf(travel: FreeTravel | null, index: number) {
+  if (!travel) return [];
+  return [travel.down, travel.up]
+    .filter((stop) => stop !== null)
+    .map((stop) => ({
+      at: shown(stop.at, index),
+      says: `${numberText(shown(stop.at, index), 1)}: ${stopWords(stop.leg, stop.limit)}`,
+    }));
+}
+
+interface RoomProps {
+  readonly stop: TravelStop | null;
+  readonly from: number;
+  readonly index: number;
+  readonly sign: string;
+}
+
+function Room({ stop, from, index, sign }: RoomProps) {
+  if (!stop) return <span>{sign} no limit found</span>;
+  const away = Math.abs(shown(stop.at - from, index)).toFixed(1);
+  return (
+    <span>
+      <b>
+        {sign}
+        {away}
+      </b>{' '}
+      {stopWords(stop.leg, stop.limit)}
+    </span>
+  );
+}

@@ -1,0 +1,100 @@
+import { House } from 'lucide-react';
+import { memo, useState } from 'react';
+import { FREEDOMS } from '../../kinematics/free-travel.ts';
+import { compiledDesign } from '../../state/derived.ts';
+import { Choice } from '../controls/Choice.tsx';
+import { Group } from '../controls/Group.tsx';
+import { numberText } from '../controls/number-text.ts';
+import { copyText } from '../copy-text.ts';
+import { useDesign } from '../design-binding.ts';
+import { brokenLimits } from '../limit-words.ts';
+import { presentPoseNow, useJoggedPose } from '../pose-binding.ts';
+import { JogNumber } from './JogNumber.tsx';
+import { returnHome } from './jog.ts';
+import { LengthsToPose } from './LengthsToPose.tsx';
+import styles from './pose.module.css';
+import { POSE_FORMS, type PoseForm, poseText } from './pose-text.ts';
+import { useFreeTravel } from './useFreeTravel.ts';
+
+const STEPS = ['0.1', '1', '5', '10'] as const;
+
+const STEP_OPTIONS = STEPS.map((step) => [step, step] as const);
+
+/** The present pose: six jog controls with their stops, home, and the pose as text. */
+export const PosePanel = memo(function PosePanel() {
+  const jogged = useJoggedPose() !== null;
+  return (
+    <>
+      <Group title="Pose" brief={jogged ? 'moved from home' : 'at home'}>
+        <Jogs />
+        <p className={styles['convention']}>
+          Tool point in base axes. <code>R = Rz(yaw) Ry(pitch) Rx(roll)</code>: about the fixed x, then y, then z.
+        </p>
+        <CopyPose />
+      </Group>
+      <LengthsToPose />
+    </>
+  );
+});
+
+function Jogs() {
+  const [step, setStep] = useState<(typeof STEPS)[number]>('1');
+  const { result, stale } = useFreeTravel();
+  const mechanism = useDesign((document) => compiledDesign(document).mechanism);
+  const jogged = useJoggedPose() !== null;
+  return (
+    <div data-stale={stale} className={styles['jogs']}>
+      <div className={styles['top']}>
+        <Choice
+          name="Step of the buttons, millimetres and degrees"
+          label="Step"
+          value={step}
+          options={STEP_OPTIONS}
+          onChoose={setStep}
+        />
+        <button type="button" className={styles['home']} onClick={returnHome} disabled={!jogged}>
+          <House size={14} aria-hidden="true" /> Home
+        </button>
+      </div>
+      {FREEDOMS.map((freedom, index) => (
+        <JogNumber key={freedom} index={index} step={Number(step)} travel={result?.ok ? result.value[index] : null} />
+      ))}
+      {result && !result.ok ? (
+        <p className={styles['broken']}>
+          ▲ This pose breaks limits, so there is no room to state from here: {brokenLimits(result.fault, mechanism)[0]}
+          {result.fault.length > 1 ? ' and more' : ''}.
+        </p>
+      ) : null}
+      {result?.ok ? (
+        <p className={styles['convention']}>
+          Room from here, one number at a time; sampled every {numberText(result.value[0].step, 1)} mm and 0.5 deg.
+        </p>
+      ) : null}
+    </div>
+  );
+}
+
+const FORM_WORDS: Readonly<Record<PoseForm, string>> = {
+  angles: 'Angles',
+  quaternion: 'Quaternion w x y z',
+  matrix: 'Matrix',
+};
+
+function CopyPose() {
+  const [done, setDone] = useState<string | null>(null);
+  const copy = async (form: PoseForm) => {
+    const allowed = await copyText(poseText(presentPoseNow(), form));
+    setDone(allowed ? `${FORM_WORDS[form]} copied.` : 'The browser did not allow copying.');
+  };
+  return (
+    <div className={styles['copy']}>
+      <span>Copy as</span>
+      {POSE_FORMS.map((form) => (
+        <button key={form} type="button" onClick={() => copy(form)}>
+          {FORM_WORDS[form]}
+        </button>
+      ))}
+      <p role="status">{done}</p>
+    </div>
+  );
+}

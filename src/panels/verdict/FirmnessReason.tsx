@@ -1,0 +1,68 @@
+import type { Architecture } from '../../kinematics/architecture.ts';
+import { GENERIC_POSES, RANK_TOLERANCE } from '../../kinematics/architecture.ts';
+import { FIRM_MAGNIFICATION, type Independence, NEARLY_SINGULAR_MAGNIFICATION } from '../../kinematics/independence.ts';
+import { numberText } from '../controls/number-text.ts';
+import { magnificationText, motionWords } from './firmness-words.ts';
+import styles from './verdict.module.css';
+
+const digits = (value: number): string => Number(value.toPrecision(5)).toString();
+
+interface FirmnessReasonProps {
+  readonly independence: Independence;
+  readonly architecture: Architecture;
+  readonly ownLength: boolean;
+}
+
+/** How the firmness was judged, with its numbers. */
+export function FirmnessReason({ independence, architecture, ownLength }: FirmnessReasonProps) {
+  const { singularValues, magnification, condition, determinant, rank, characteristicLength, verdict } = independence;
+  const smallest = singularValues[5];
+  return (
+    <>
+      <p>{verdict.reason}</p>
+      <dl className={styles['facts']}>
+        <dt>Magnification</dt>
+        <dd>
+          1 / σ₆ = 1 / {digits(smallest)} = <b>{magnificationText(magnification)}</b>: play in the legs reaches the tool
+          up to this many times as large
+        </dd>
+        <dt>Thresholds</dt>
+        <dd>
+          firm up to {FIRM_MAGNIFICATION}, soft up to {NEARLY_SINGULAR_MAGNIFICATION}, above that nearly singular
+        </dd>
+        <dt>Singular values</dt>
+        <dd>
+          σ₁ to σ₆ = {Array.from(singularValues, digits).join(', ')}, of the 6 × 6 matrix with rows [uᵢ, (R bᵢ) × uᵢ /
+          L]
+        </dd>
+        <dt>Comparison length</dt>
+        <dd>
+          L = {numberText(characteristicLength, 1)} mm,{' '}
+          {ownLength ? 'set in the design' : 'the platform’s mean joint radius'}; another length gives another number
+        </dd>
+        <dt>Condition</dt>
+        <dd>
+          σ₁ / σ₆ = {digits(singularValues[0])} / {digits(smallest)} ={' '}
+          {Number.isFinite(condition) ? digits(condition) : 'without bound'}
+        </dd>
+        <dt>Determinant</dt>
+        <dd>
+          det J = {digits(determinant)} mm³, {determinant > 0 ? 'positive' : determinant < 0 ? 'negative' : 'zero'}; its
+          sign changes where the platform passes a singular pose
+        </dd>
+        <dt>Rank</dt>
+        <dd>
+          {rank} of 6 here, counting values above {RANK_TOLERANCE} σ₁; highest over {GENERIC_POSES} generic poses{' '}
+          {architecture.genericRank}
+          {verdict.freeMotions > 0 ? `; free motions with all legs locked: ${verdict.freeMotions}` : ''}
+        </dd>
+        <dt>Loosest motion</dt>
+        <dd>{motionWords(independence.loosestMotion, characteristicLength)}</dd>
+      </dl>
+      <p className={styles['note']}>
+        u is a leg’s direction, b its platform joint from the tool point, R the rotation of the platform. The thresholds
+        are this program’s own: common practice gives no number.
+      </p>
+    </>
+  );
+}

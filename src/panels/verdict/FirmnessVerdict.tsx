@@ -1,0 +1,36 @@
+import { compiledDesign } from '../../state/derived.ts';
+import { useDesign } from '../design-binding.ts';
+import { useJudgement } from '../pose-binding.ts';
+import { Cell, type VerdictCellProps } from './Cell.tsx';
+import { FirmnessReason } from './FirmnessReason.tsx';
+import { magnificationText, sentence, VERDICT_MARKS } from './firmness-words.ts';
+import styles from './verdict.module.css';
+
+/** How firmly the legs hold the platform at the present pose. */
+export function FirmnessCell(props: VerdictCellProps) {
+  const { verdict, magnification } = useJudgement().independence;
+  return (
+    <Cell
+      id="firmness"
+      title="Firmness"
+      alarming={verdict.word !== 'firm'}
+      headline={
+        <>
+          <span className={styles['mark']} aria-hidden="true">
+            {VERDICT_MARKS[verdict.word]}
+          </span>
+          {sentence(verdict.word)} <small>magnifies play {magnificationText(magnification)}</small>
+        </>
+      }
+      line={verdict.reason}
+      {...props}
+    />
+  );
+}
+
+export function FirmnessWhy() {
+  const architecture = useDesign((document) => compiledDesign(document).architecture);
+  const ownLength = useDesign((document) => document.characteristicLength_mm !== undefined);
+  const { independence } = useJudgement();
+  return <FirmnessReason independence={independence} architecture={architecture} ownLength={ownLength} />;
+}

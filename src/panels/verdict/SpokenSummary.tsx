@@ -1,0 +1,39 @@
+import { useEffect, useState } from 'react';
+import { compiledDesign } from '../../state/derived.ts';
+import { useDesign } from '../design-binding.ts';
+import { brokenLimits } from '../limit-words.ts';
+import { useJudgement } from '../pose-binding.ts';
+import { magnificationText, sentence } from './firmness-words.ts';
+import { useReach } from './reach-binding.ts';
+import { bindingWords, cm3Text } from './reach-words.ts';
+import styles from './verdict.module.css';
+
+/** The verdict is read out once things have been at rest for this long [ms], not at every step of a drag. */
+const REST = 1200;
+
+/** The strip in a few sentences for screen readers, politely and only when it has settled. */
+export function SpokenSummary() {
+  const mechanism = useDesign((document) => compiledDesign(document).mechanism);
+  const { independence, legs } = useJudgement();
+  const { value, stale } = useReach();
+  const broken = brokenLimits(legs, mechanism);
+  const reach =
+    !value || stale
+      ? ''
+      : value.empty
+        ? 'Nothing is reachable. '
+        : `Reach ${cm3Text(value.volume)}, ${bindingWords(value.boundary)}. `;
+  const firmness = `${sentence(independence.verdict.word)}, magnification ${magnificationText(independence.magnification)}. `;
+  const limits = broken.length === 0 ? 'No limits broken.' : `Broken: ${broken.join('; ')}.`;
+  const words = reach + firmness + limits;
+  const [spoken, setSpoken] = useState('');
+  useEffect(() => {
+    const timer = setTimeout(() => setSpoken(words), REST);
+    return () => clearTimeout(timer);
+  }, [words]);
+  return (
+    <p className={styles['spoken']} role="status" aria-live="polite">
+      {spoken}
+    </p>
+  );
+}

@@ -1,0 +1,88 @@
+import { LIMIT_NAMES, LIMIT_WORDS, type LimitName } from '../../kinematics/limits.ts';
+import type { BoundaryShares, EmptyReason, HomeReason, ReachBox, ReachMeasure } from '../../reach/reach-measure.ts';
+import { groupedText, numberText } from '../controls/number-text.ts';
+
+const MM3_PER_CM3 = 1e3;
+const CM3_PER_LITRE = 1e3;
+
+/** Three significant figures, more digits only where the number is large. */
+export function figure(value: number): string {
+  if (value === 0) return '0';
+  const decimals = Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value))));
+  return groupedText(Number(value.toPrecision(3)), Math.min(decimals, 6));
+}
+
+/** A volume in cm3. */
+export const cm3Text = (volume_mm3: number): string => `${figure(volume_mm3 / MM3_PER_CM3)} cm³`;
+
+/** A volume in litres. */
+export const litresText = (volume_mm3: number): string => {
+  const litres = volume_mm3 / MM3_PER_CM3 / CM3_PER_LITRE;
+  return `${figure(litres)} ${litres === 1 ? 'litre' : 'litres'}`;
+};
+
+/** Sides of a box: "139 × 136 × 88 mm". */
+export const boxText = ({ low, high }: ReachBox): string =>
+  `${[0, 1, 2].map((axis) => numberText(Number((high[axis] - low[axis]).toPrecision(3)), 0)).join(' × ')} mm`;
+
+/** What a limit is when it holds a piece of the boundary. */
+const HOLDS: Readonly<Record<LimitName, string>> = {
+  legTooShort: 'a leg at its shortest',
+  legTooLong: 'a leg at its longest',
+  baseJoint: 'a base joint at its tilt limit',
+  platformJoint: 'a platform joint at its tilt limit',
+};
+
+export const holdWords = (limit: LimitName): string => HOLDS[limit];
+
+/** Which limit stops the platform most often: "most of its boundary is a leg at its longest". */
+export function bindingWords({ byLimit, largest }: BoundaryShares): string {
+  if (!largest) return '';
+  const share = byLimit[largest];
+  if (share > 0.995) return `all of its boundary is ${HOLDS[largest]}`;
+  return share > 0.5
+    ? `most of its boundary is ${HOLDS[largest]}`
+    : `the largest share of its boundary is ${HOLDS[largest]}`;
+}
+
+const legList = (legs: readonly number[]): string => {
+  const unique = [...new Set(legs)].sort((a, b) => a - b);
+  if (unique.length === 6) return 'every leg';
+  return unique.length === 1 ? `leg ${unique[0]}` : `legs ${unique.slice(0, -1).join(', ')} and ${unique.at(-1)}`;
+};
+
+function excludingWords(limits: readonly { readonly limit: LimitName; readonly leg: number }[]): string {
+  return LIMIT_NAMES.map((name) => [name, limits.filter(({ limit }) => limit === name)] as const)
+    .filter(([, found]) => found.length > 0)
+    .map(([name, found]) => `${LIMIT_WORDS[name]} (${legList(found.map(({ leg }) => leg))})`)
+    .join(', ');
+}
+
+/** Why nothing is reachable, one sentence. */
+export function emptyWords(reason: EmptyReason): string {
+  switch (reason.kind) {
+    case 'lengthsReversed':
+      return 'The shortest leg is longer than the longest, so no length is allowed.';
+    case 'noStroke':
+      return 'Shortest and longest leg are equal, so the reach has no volume.';
+    case 'excluded':
+      return `At the best point the limits still miss by ${figure(reason.shortfall)} mm: ${excludingWords(reason.limits)}.`;
+    case 'tooSmall':
+      return `The reach is too small to measure: ${figure(reason.room)} mm of room at its deepest point.`;
+  }
+}
+
+/** Why the home position counts as outside, one sentence. */
+export function homeWords(reason: HomeReason): string {
+  if (reason.kind === 'homeTooThin') return 'The part of the reach around home is too thin to measure.';
+  return `The home position itself breaks limits: ${excludingWords(reason.limits)}.`;
+}
+
+/** What has to be said about parts of the reach that are not connected to home; empty when there is nothing to say. */
+export function islandWords({ home, volume }: ReachMeasure): string {
+  if (home.reason) return homeWords(home.reason);
+  if (home.islands === 0 || volume === 0) return '';
+  const share = Math.round((1 - home.volume / volume) * 100);
+  const parts = home.islands === 1 ? 'one island' : `${home.islands} islands`;
+  return `${share} % of it lies in ${parts} that cannot be reached from home`;
+}
