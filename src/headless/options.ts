@@ -47,6 +47,12 @@ export const TILT_RANGE: OptionSpec = {
   numbers: [{ name: 'deg', range: { min: 0, max: 90, unit: 'deg', says: 'Half angle of the cone of tilts.' } }],
 };
 
+/** Turns about the platform's own axis, either way. */
+export const YAW_RANGE: OptionSpec = {
+  name: 'yaw-range',
+  numbers: [{ name: 'deg', range: { min: 0, max: 180, unit: 'deg', says: 'Half range of yaw.' } }],
+};
+
 /** Relative error of a volume. Below a millionth the columns would number millions. */
 export const ERROR: OptionSpec = {
   name: 'error',

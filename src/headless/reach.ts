@@ -1,14 +1,15 @@
-import { mechanismFromDocument, radians } from '../document/units.ts';
+import { degrees, mechanismFromDocument, radians } from '../document/units.ts';
 import { assessArchitecture } from '../kinematics/architecture.ts';
 import { LIMIT_NAMES, LIMIT_WORDS } from '../kinematics/limits.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import { type Mat3, rotationFromAngles } from '../math/rotation.ts';
 import type { ExcludingLimit } from '../reach/deepest-point.ts';
 import { measureReach } from '../reach/meter.ts';
+import { reachOverTilt, type TiltedReach } from '../reach/over-tilt.ts';
 import type { EmptyReason, HomeReason, ReachBox, ReachMeasure } from '../reach/reach-measure.ts';
 import { figure } from './findings.ts';
 import { jsonText } from './json-output.ts';
-import { ERROR, type OptionValues, ORIENTATION } from './options.ts';
+import { ERROR, type OptionValues, ORIENTATION, TILT_RANGE, YAW_RANGE } from './options.ts';
 import { done, type Verb } from './verb.ts';
 
 /** Error asked for where none is given, relative. */
@@ -17,33 +18,59 @@ const DEFAULT_ERROR = 0.005;
 /** Most columns in one lattice: some seconds of work, for the smallest errors that may be asked. */
 const MAX_COLUMNS = 4_000_000;
 
+/** The same for many orientations at once, each of which costs as much as one. */
+const MAX_COLUMNS_OVER_RANGE = 100_000;
+
 /** [mm^3] in a cm^3. */
 const CUBIC_CENTIMETRE = 1000;
 
-/** The volume that the tool point reaches at one orientation. */
+/** The volume that the tool point reaches at one orientation, or at all orientations of a range. */
 export const reach: Verb = {
-  usage: 'FILE [--orientation roll,pitch,yaw] [--error 0.005]',
-  says: 'the volume that the tool point reaches at an orientation (deg; that of home if left out)',
-  options: [ORIENTATION, ERROR],
+  usage: 'FILE [--orientation roll,pitch,yaw] [--tilt-range deg] [--yaw-range deg] [--error 0.005]',
+  says: 'the volume that the tool point reaches at an orientation (deg; that of home if left out), or at all within a range of it',
+  options: [ORIENTATION, TILT_RANGE, YAW_RANGE, ERROR],
   run(document, options) {
     const mechanism = mechanismFromDocument(document);
     const relativeError = options.get(ERROR.name)?.[0] ?? DEFAULT_ERROR;
     const R_BP = askedOrientation(options) ?? mechanism.home.R_BP;
-    const measured = measureReach(mechanism, R_BP, { relativeError, maxColumns: MAX_COLUMNS });
-    const output = jsonText({
-      volume_cm3: measured.volume / CUBIC_CENTIMETRE,
-      errorEstimate: measured.errorEstimate,
-      settled: measured.settled,
-      homeConnected_cm3: measured.home.volume / CUBIC_CENTIMETRE,
-      islands: measured.home.islands,
-      bounds_mm: boxOutput(measured.bounds),
-      homeBounds_mm: boxOutput(measured.home.bounds),
-      binding: measured.boundary.byLimit,
-      bindingByLeg: measured.boundary.byLeg,
-    });
-    return done(output, findings(mechanism, measured));
+    const single = measureReach(mechanism, R_BP, { relativeError, maxColumns: MAX_COLUMNS });
+    if (!options.has(TILT_RANGE.name) && !options.has(YAW_RANGE.name)) {
+      return done(jsonText(measureOutput(single)), findings(mechanism, single));
+    }
+    const tilt = radians(options.get(TILT_RANGE.name)?.[0] ?? 0);
+    const yaw = radians(options.get(YAW_RANGE.name)?.[0] ?? 0);
+    const maxColumns = MAX_COLUMNS_OVER_RANGE;
+    const over = reachOverTilt(mechanism, { tilt, yaw, R_BP, relativeError, maxColumns });
+    return done(jsonText(rangeOutput(over, single)), findings(mechanism, over));
   },
 };
+
+const measureOutput = (measured: ReachMeasure) => ({
+  volume_cm3: measured.volume / CUBIC_CENTIMETRE,
+  errorEstimate: measured.errorEstimate,
+  settled: measured.settled,
+  homeConnected_cm3: measured.home.volume / CUBIC_CENTIMETRE,
+  islands: measured.home.islands,
+  bounds_mm: boxOutput(measured.bounds),
+  homeBounds_mm: boxOutput(measured.home.bounds),
+  binding: measured.boundary.byLimit,
+  bindingByLeg: measured.boundary.byLeg,
+});
+
+/** The common reach of a range of orientations, which are sampled, with the reach at its middle beside it. */
+const rangeOutput = (over: TiltedReach, single: ReachMeasure) => ({
+  ...measureOutput(over),
+  // both errors count: the columns', and what a finer sample of orientations would still take away
+  errorEstimate: over.errorEstimate + over.samplingChange,
+  settled: over.settled && over.samplingSettled,
+  range: {
+    tilt_deg: degrees(over.range.tilt),
+    yaw_deg: degrees(over.range.yaw),
+    sampledOrientations: over.sampledOrientations,
+    samplingChange: over.samplingChange,
+  },
+  atMiddle: { volume_cm3: single.volume / CUBIC_CENTIMETRE, homeConnected_cm3: single.home.volume / CUBIC_CENTIMETRE },
+});
 
 function askedOrientation(options: OptionValues): Mat3 | null {
   const angles = options.get(ORIENTATION.name);

@@ -91,6 +91,39 @@ it('turns the platform before measuring', async () => {
   expect(outside.code).toBe(1);
 });
 
+describe('over a range of orientations', () => {
+  const beside = z.object({
+    range: z.object({ tilt_deg: z.number(), yaw_deg: z.number(), sampledOrientations: z.number() }),
+    atMiddle: z.object({ volume_cm3: z.number(), homeConnected_cm3: z.number() }),
+  });
+
+  it('reaches less than at its middle, and less the wider the range', async () => {
+    const level = await reach(DEMO('steady'));
+    const five = await reach(DEMO('steady'), '--tilt-range', '5');
+    const ten = await reach(DEMO('steady'), '--tilt-range', '10');
+    const turned = await reach(DEMO('steady'), '--tilt-range', '5', '--yaw-range', '10');
+    expect([level, five, ten, turned].map(({ code }) => code)).toEqual([0, 0, 0, 0]);
+    expect(five.json.volume_cm3).toBeLessThan(0.9 * level.json.volume_cm3);
+    expect(ten.json.volume_cm3).toBeLessThan(0.9 * five.json.volume_cm3);
+    expect(turned.json.volume_cm3).toBeLessThan(five.json.volume_cm3);
+    const { range, atMiddle } = beside.parse(JSON.parse(turned.out));
+    expect([range.tilt_deg, range.yaw_deg].map((angle) => Math.round(angle * 1e9) / 1e9)).toEqual([5, 10]);
+    expect(atMiddle.volume_cm3).toBe(level.json.volume_cm3);
+  });
+
+  it('holds no point that fails at an orientation of the range', async () => {
+    const { json } = await reach(DEMO('steady'), '--tilt-range', '8');
+    const { low, high } = json.bounds_mm ?? { low: [0, 0, 0], high: [0, 0, 0] };
+    // along the axis of symmetry the common reach is a stretch: its middle holds at 8 deg of tilt in twelve directions
+    const middle = (low[2] + high[2]) / 2;
+    for (let spoke = 0; spoke < 12; spoke++) {
+      const toward = (spoke * Math.PI) / 6;
+      const at = `0,0,${middle},${8 * Math.cos(toward)},${8 * Math.sin(toward)},0`;
+      expect((await command(['pose', DEMO('steady'), '--at', at])).lines).toEqual([]);
+    }
+  });
+});
+
 it('says why nothing is connected with home, or reachable at all', async () => {
   const home = await reach(VALID('home-out-of-reach'));
   expect([home.code, home.json.homeConnected_cm3]).toEqual([1, 0]);
