@@ -112,7 +112,7 @@ const mutated = fc
     return JSON.stringify(more ? change(once, at2) : once).replaceAll(JSON.stringify(MARK), () => value);
   });
 
-describe('whatever is read', () => {
+describe('whatever is read', { timeout: 60_000 }, () => {
   it('random bytes are refused without a throw', () => {
     check(
       fc.property(fc.uint8Array({ maxLength: 400 }), (bytes) => void holds(bytes)),
