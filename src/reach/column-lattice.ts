@@ -60,6 +60,8 @@ export class ColumnLattice {
   private readonly sums = new Float64Array(3);
   private evenSum = 0;
   private symmetric = false;
+  private originU = 0;
+  private originV = 0;
   /** Columns with any reach, counted with their weights. */
   hits = 0;
   rowCount = 0;
@@ -127,6 +129,8 @@ export class ColumnLattice {
   private runRectangle(cutter: ColumnCutter, { lowU, lowV, highU, highV }: Rectangle): void {
     const { spacing } = this;
     const rowHeight = spacing * ROW_HEIGHT;
+    this.originU = lowU + OFFSET_U * spacing;
+    this.originV = lowV + OFFSET_V * rowHeight;
     for (let j = 0; ; j++) {
       const v = lowV + (j + OFFSET_V) * rowHeight;
       if (v > highV) break;
@@ -138,6 +142,31 @@ export class ColumnLattice {
         this.add(cutter, lowU + (i + shift) * spacing, v, 1, (i + 2 * j) % 3, false);
       }
     }
+  }
+
+  /**
+   * The kept interval that shares the longest stretch with [low, high] of the column at (u, v), among the nearest columns of a
+   * lattice over a rectangle; -1 when none shares any.
+   */
+  intervalNear(u: number, v: number, low: number, high: number): number {
+    const { rowFirsts, rowStarts, rowCount, firsts, starts, stops, spacing } = this;
+    const middle = Math.round((v - this.originV) / (spacing * ROW_HEIGHT));
+    let best = -1;
+    let most = 0;
+    for (let j = Math.max(0, middle - 1); j <= Math.min(rowCount - 1, middle + 1); j++) {
+      const i = Math.round((u - this.originU) / spacing - j / 2);
+      const centre = rowFirsts[j] + i - rowStarts[j];
+      const from = Math.max(rowFirsts[j], centre - 1);
+      const to = Math.min(rowFirsts[j + 1] - 1, centre + 1);
+      for (let k = from <= to ? firsts[from] : 0; from <= to && k < firsts[to + 1]; k++) {
+        const shared = Math.min(stops[k], high) - Math.max(starts[k], low);
+        if (shared > most) {
+          most = shared;
+          best = k;
+        }
+      }
+    }
+    return best;
   }
 
   private runWedge(cutter: ColumnCutter, { u, v, angle, radius }: Wedge): void {

@@ -269,15 +269,15 @@ export class ColumnReach implements ColumnCutter {
   }
 
   startSlope(interval: number): number {
-    return this.slope(this.starts[interval], this.startCodes[interval]);
+    return this.slopeAt(this.starts[interval], this.startCodes[interval]);
   }
 
   stopSlope(interval: number): number {
-    return this.slope(this.stops[interval], this.stopCodes[interval]);
+    return this.slopeAt(this.stops[interval], this.stopCodes[interval]);
   }
 
   /** |n_w| of a limit's surface where the last column meets it. */
-  private slope(w: number, code: number): number {
+  slopeAt(w: number, code: number): number {
     const { constraints, direction } = this;
     if (!constraints) return 0;
     const [uAxis, vAxis] = ACROSS[direction];

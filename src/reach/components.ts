@@ -1,7 +1,6 @@
 import { MOST_INTERVALS } from './column.ts';
 import type { ColumnCutter } from './column-cutter.ts';
 import type { ColumnLattice } from './column-lattice.ts';
-import { grown } from './column-lattice.ts';
 
 /** Neighbours further apart than this many spacings along the column are not taken for one thin wall. */
 const WALL_GAP = 3;
@@ -22,6 +21,7 @@ const WALK_INTERVALS = 4 * MOST_INTERVALS;
  */
 export class Components {
   private parents = new Int32Array(4096);
+  private sizes = new Int32Array(4096);
   private readonly walk = {
     lows: new Float64Array(WALK_INTERVALS),
     highs: new Float64Array(WALK_INTERVALS),
@@ -32,10 +32,13 @@ export class Components {
   /** Finds the parts of a lattice that has been run with `cutter`. */
   find(lattice: ColumnLattice, cutter: ColumnCutter): void {
     const { intervalCount } = lattice;
-    if (this.parents.length < intervalCount) this.parents = grown(this.parents, lattice.starts.length);
+    if (this.parents.length < intervalCount) {
+      this.parents = new Int32Array(lattice.starts.length);
+      this.sizes = new Int32Array(lattice.starts.length);
+    }
     for (let i = 0; i < intervalCount; i++) this.parents[i] = i;
     eachNeighbourPair(lattice, (column, other) => this.joinOverlaps(lattice, column, other));
-    if (this.count(lattice) > 1) this.joinWalls(lattice, cutter);
+    if (this.count(lattice, 1) > 1) this.joinWalls(lattice, cutter);
   }
 
   /** The part that an interval belongs to, named by one of its intervals. */
@@ -49,11 +52,20 @@ export class Components {
     return root;
   }
 
-  /** Number of parts. */
-  count(lattice: ColumnLattice): number {
+  /** Number of parts that hold at least `least` intervals. */
+  count(lattice: ColumnLattice, least: number): number {
+    const { sizes } = this;
+    sizes.fill(0, 0, lattice.intervalCount);
+    for (let i = 0; i < lattice.intervalCount; i++) sizes[this.partOf(i)]++;
     let count = 0;
-    for (let i = 0; i < lattice.intervalCount; i++) if (this.partOf(i) === i) count++;
+    for (let i = 0; i < lattice.intervalCount; i++) if (sizes[i] >= least && sizes[i] > 0) count++;
     return count;
+  }
+
+  /** Number of parts besides `part` that hold at least `least` intervals. */
+  islands(lattice: ColumnLattice, part: number, least: number): number {
+    const count = this.count(lattice, least);
+    return this.sizes[this.partOf(part)] >= least ? count - 1 : count;
   }
 
   /** Makes two intervals' parts one and returns it. */

@@ -28,7 +28,10 @@ export const PLATFORM = LIMIT_INDEX.platformJoint * LEG_COUNT;
 /** The code of one leg's limit; leg is 1 to 6. */
 export const limitCode = (limit: LimitName, leg: number): LimitCode => LIMIT_INDEX[limit] * LEG_COUNT + leg - 1;
 
-export const limitOf = (code: LimitCode): LimitName => LIMIT_NAMES[Math.floor(code / LEG_COUNT)];
+/** Place of a code's limit in LIMIT_NAMES. */
+export const limitIndexOf = (code: LimitCode): number => Math.floor(code / LEG_COUNT);
+
+export const limitOf = (code: LimitCode): LimitName => LIMIT_NAMES[limitIndexOf(code)];
 
 /** 1 to 6 */
 export const legOf = (code: LimitCode): number => (code % LEG_COUNT) + 1;

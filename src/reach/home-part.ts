@@ -10,6 +10,9 @@ import type { HomePart, ReachBox } from './reach-measure.ts';
 /** Columns within this many spacings of home are tried as its neighbours. */
 const NEIGHBOURHOOD = 1.01;
 
+/** Smaller parts are crumbs at the sharp edges of the reach, where neighbouring columns just miss each other. */
+const ISLAND_COLUMNS = 4;
+
 /** Limits that the home position breaks, of any of the orientations. */
 export function limitsBrokenAtHome({ sets, home, slack }: ReachProblem): ExcludingLimit[] {
   return limitsBelow(sets, home, -slack);
@@ -26,7 +29,7 @@ export function measureHome(
   bounds: ReachBox | null,
 ): HomePart {
   const broken = limitsBrokenAtHome(problem);
-  const parts = bounds ? components.count(lattice) : 0;
+  const parts = bounds ? components.count(lattice, ISLAND_COLUMNS) : 0;
   if (broken.length > 0) {
     return { volume: 0, bounds: null, islands: parts, reason: { kind: 'homeNotReachable', limits: broken } };
   }
@@ -35,9 +38,9 @@ export function measureHome(
     return { volume: 0, bounds: null, islands: parts, reason: { kind: 'homeTooThin' } };
   }
   const volume = components.length(lattice, part) * lattice.cellArea;
-  const joined = components.count(lattice);
-  if (joined === 1) return { volume, bounds, islands: 0, reason: null };
-  return { volume, bounds: homeBounds(problem, lattice, components, part), islands: joined - 1, reason: null };
+  const islands = components.islands(lattice, part, ISLAND_COLUMNS);
+  if (islands === 0) return { volume, bounds, islands, reason: null };
+  return { volume, bounds: homeBounds(problem, lattice, components, part), islands, reason: null };
 }
 
 /** No part of the lattice was found to hold home. */
