@@ -14,10 +14,15 @@ const messages = (input: Uint8Array | string): readonly string[] => {
 describe('size', () => {
   it('refuses 200 MB at once, without looking inside', () => {
     const huge = new Uint8Array(200 * 1024 * 1024);
-    const start = performance.now();
+    // decoding 200 MB takes some 50 ms and parsing more; a comparison of two numbers takes microseconds. The best of
+    // five, since the machine may be busy.
+    const times = [1, 2, 3, 4, 5].map(() => {
+      const start = performance.now();
+      messages(huge);
+      return performance.now() - start;
+    });
+    expect(Math.min(...times)).toBeLessThan(5);
     const found = messages(huge);
-    // decoding 200 MB takes some 50 ms and parsing more; a comparison of two numbers takes microseconds
-    expect(performance.now() - start).toBeLessThan(20);
     expect(found).toEqual([
       'The file is 200.0 MiB; it must be at most 4 MiB. Open a Legroom design file; a design takes a few kilobytes.',
     ]);

@@ -48,10 +48,15 @@ describe('input', () => {
     const huge = join(folder, 'huge.json');
     writeFileSync(huge, '');
     truncateSync(huge, 200 * 1024 * 1024);
-    const start = performance.now();
+    // reading 200 MB takes some 100 ms even from memory; the best of five, since the machine may be busy
+    const times: number[] = [];
+    for (let go = 0; go < 5; go++) {
+      const start = performance.now();
+      await command(['check', huge]);
+      times.push(performance.now() - start);
+    }
+    expect(Math.min(...times)).toBeLessThan(30);
     const { code, lines } = await command(['check', huge]);
-    // reading 200 MB takes some 100 ms even from memory
-    expect(performance.now() - start).toBeLessThan(50);
     expect([code, lines.length]).toEqual([2, 1]);
     expect(lines[0]).toMatch(/^The file is 200\.0 MiB; it must be at most 4 MiB\./);
   });
