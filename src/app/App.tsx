@@ -6,7 +6,7 @@ import { DeskProvider } from './files/desk-context.ts';
 import type { FileDesk } from './files/file-desk.ts';
 import { Header } from './header/Header.tsx';
 import { Notices } from './Notices.tsx';
-import { ShapePlace } from './ShapePlace.tsx';
+import { PlaceFrame } from './PlaceFrame.tsx';
 
 /** Delay before the first tooltip shows [ms]. */
 const TOOLTIP_DELAY = 500;
@@ -17,7 +17,7 @@ export function App({ desk }: { readonly desk: FileDesk }) {
     <DeskProvider value={desk}>
       <ErrorBoundary part="The page">
         <Tooltip.Provider delayDuration={TOOLTIP_DELAY}>
-          <ShapePlace header={<Header />} />
+          <PlaceFrame header={<Header />} />
           <Notices />
           <Dialogs />
           <DropZone />

@@ -1,8 +1,7 @@
-import { type ReactNode, Suspense, useState } from 'react';
-import { ComparePanel, DesignPanels, LegTable, LooseMotionPanel, PosePanel, VerdictStrip } from '../panels/index.ts';
+import { useState } from 'react';
+import { ComparePanel, DesignPanels, LegTable, LooseMotionPanel, PosePanel } from '../panels/index.ts';
 import { ErrorBoundary } from './ErrorBoundary.tsx';
-import { type LayoutMode, useLayoutMode } from './layout-mode.ts';
-import { LazyViewport } from './lazy-viewport.ts';
+import type { LayoutMode } from './layout-mode.ts';
 import styles from './ShapePlace.module.css';
 import { SheetTabs } from './SheetTabs.tsx';
 
@@ -14,32 +13,9 @@ const SHEETS = [
   { id: 'compare', title: 'Compare', content: <ComparePanel /> },
 ] as const;
 
-/** The place where one layout is shaped: rings, legs, joints and tool, with the live view in the middle. */
-export function ShapePlace({ header }: { readonly header: ReactNode }) {
-  const mode = useLayoutMode();
-  return (
-    <div className={styles['place']} data-mode={mode}>
-      <a className={styles['skip']} href="#design">
-        Skip to the design
-      </a>
-      {header}
-      <section key="verdict" className={styles['verdict']} aria-label="Verdict">
-        <ErrorBoundary part="The verdict">
-          <VerdictStrip />
-        </ErrorBoundary>
-      </section>
-      {/* one element in every layout, so that the drawing is never thrown away */}
-      <main key="view" className={styles['view']} aria-label="Platform">
-        <ErrorBoundary part="The 3D view">
-          <Suspense fallback={<p className={styles['waiting']}>Drawing the platform…</p>}>
-            <LazyViewport />
-          </Suspense>
-        </ErrorBoundary>
-      </main>
-      {mode === 'wide' ? <Columns /> : <Sheet mode={mode} />}
-    </div>
-  );
-}
+/** The place where one layout is shaped: rings, legs, joints and tool around the live view. */
+export const ShapePlace = ({ mode }: { readonly mode: LayoutMode }) =>
+  mode === 'wide' ? <Columns /> : <Sheet mode={mode} />;
 
 function Columns() {
   return (
@@ -79,7 +55,7 @@ function Sheet({ mode }: { readonly mode: LayoutMode }) {
   const legsBelow = mode === 'middle';
   return (
     <>
-      <section id="design" tabIndex={-1} className={styles['sheet']} aria-label="Panels">
+      <section id="design" tabIndex={-1} className={styles['sheet']} data-mode={mode} aria-label="Panels">
         <SheetTabs sheets={SHEETS.filter(({ id }) => !(legsBelow && id === 'legs'))} shown={shown} onShow={setShown} />
       </section>
       {legsBelow && (

@@ -21,8 +21,13 @@ export interface LooseMotionPlay {
   readonly phase: number;
 }
 
+/** Where a person is in the work: shaping one layout, or weighing many. */
+export const PLACES = ['shape', 'explore'] as const;
+export type Place = (typeof PLACES)[number];
+
 /** What a person is looking at; none of it is part of the design, and none of it is undone. */
 export interface SessionState {
+  readonly place: Place;
   /** Pose of the tool [mm, rad]; null while the platform stands at home and follows it. */
   readonly pose: PoseAngles | null;
   readonly reachDrawing: ReachDrawing;
@@ -44,6 +49,8 @@ export interface SessionState {
   readonly looseMotion: LooseMotionPlay;
   /** A design kept as a ghost beside the live one. */
   readonly pinned: DesignDocument | null;
+  /** A layout that is pointed at in a picture or list of many; drawn as a ghost in place of the pinned one. */
+  readonly hovered: DesignDocument | null;
   /** Leg 1 to 6 whose row or line is pointed at. */
   readonly highlightedLeg: number | null;
   /** The drawing context was lost and is being rebuilt, or there is none at all. */
@@ -55,6 +62,7 @@ const DEFAULT_TILT_RANGE = (10 * Math.PI) / 180;
 
 export const createSessionStore = () =>
   createStore<SessionState>()(() => ({
+    place: 'shape',
     pose: null,
     reachDrawing: 'shell',
     reachColouring: 'firmness',
@@ -68,6 +76,7 @@ export const createSessionStore = () =>
     cameraWish: { view: 'isometric', count: 0 },
     looseMotion: { shown: false, playing: false, phase: 0 },
     pinned: null,
+    hovered: null,
     highlightedLeg: null,
     drawing: 'ready',
   }));
