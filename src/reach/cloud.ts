@@ -3,9 +3,8 @@ import { type LongWork, neverStop } from '../math/long-work.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import { newBox } from './bounding-box.ts';
 import { ColumnLattice } from './column-lattice.ts';
-import { Components } from './components.ts';
 import { CODE_COUNT, limitIndexOf, writeMargins } from './constraints.ts';
-import { homePartOf, limitsBrokenAtHome, NO_PART } from './home-part.ts';
+import { HomeParts } from './home-part.ts';
 import { integrate } from './integration.ts';
 import { PoseQuality } from './pose-quality.ts';
 import { FixedOrientation, type ReachProblem } from './problem.ts';
@@ -100,28 +99,6 @@ export function reachCloud(
     }
   }
   return points.cloud();
-}
-
-/** Tells whether a stretch of a column belongs to the part connected with home. */
-class HomeParts {
-  private readonly lattice: ColumnLattice;
-  private readonly components = new Components();
-  private readonly part: number;
-  private readonly single: boolean;
-
-  constructor(problem: ReachProblem, lattice: ColumnLattice) {
-    this.lattice = lattice;
-    this.components.find(lattice, problem.cutter);
-    const reachable = limitsBrokenAtHome(problem).length === 0;
-    this.part = reachable ? homePartOf(problem, lattice, this.components) : NO_PART;
-    this.single = this.components.count(lattice, 1) === 1;
-  }
-
-  holds(u: number, v: number, start: number, stop: number): boolean {
-    if (this.part === NO_PART || this.single) return this.part !== NO_PART;
-    const interval = this.lattice.intervalNear(u, v, start, stop);
-    return interval >= 0 && this.components.partOf(interval) === this.components.partOf(this.part);
-  }
 }
 
 /** Growing output arrays. */

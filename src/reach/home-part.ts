@@ -1,7 +1,7 @@
 import type { Box } from './bounding-box.ts';
 import { newBox } from './bounding-box.ts';
 import type { ColumnLattice } from './column-lattice.ts';
-import type { Components } from './components.ts';
+import { Components } from './components.ts';
 import { type ExcludingLimit, limitsBelow } from './deepest-point.ts';
 import { Climber } from './extents.ts';
 import type { ReachProblem } from './problem.ts';
@@ -89,3 +89,25 @@ function homeBounds(
 
 /** First step of the search for the home part's box, as a share of its width. */
 const FIRST_STEP = 0.25;
+
+/** Tells whether a stretch of a column belongs to the part connected with home. */
+export class HomeParts {
+  private readonly lattice: ColumnLattice;
+  private readonly components = new Components();
+  private readonly part: number;
+  private readonly single: boolean;
+
+  constructor(problem: ReachProblem, lattice: ColumnLattice) {
+    this.lattice = lattice;
+    this.components.find(lattice, problem.cutter);
+    const reachable = limitsBrokenAtHome(problem).length === 0;
+    this.part = reachable ? homePartOf(problem, lattice, this.components) : NO_PART;
+    this.single = this.components.count(lattice, 1) === 1;
+  }
+
+  holds(u: number, v: number, start: number, stop: number): boolean {
+    if (this.part === NO_PART || this.single) return this.part !== NO_PART;
+    const interval = this.lattice.intervalNear(u, v, start, stop);
+    return interval >= 0 && this.components.partOf(interval) === this.components.partOf(this.part);
+  }
+}
