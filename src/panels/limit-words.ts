@@ -2,13 +2,23 @@ import { degrees } from '../document/units.ts';
 import type { LegState } from '../kinematics/legs.ts';
 import { LIMIT_WORDS, type LimitName } from '../kinematics/limits.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
-import { numberText } from './controls/number-text.ts';
+import { roundedText } from './controls/number-text.ts';
+
+/** Most digits behind the point that tell a value from its limit. */
+const MOST_DECIMALS = 6;
+
+/** A value past its limit with as many digits as it takes to look different from it. */
+function apart(value: number, limit: number): string {
+  let decimals = 1;
+  while (decimals < MOST_DECIMALS && roundedText(value, decimals) === roundedText(limit, decimals)) decimals++;
+  return roundedText(value, decimals);
+}
 
 /** What a leg does at a broken limit, with its number and the limit: "too long (214.2 mm, limit 200)". */
 export function brokenLimitWords(leg: LegState, limit: LimitName, { legs, tiltLimit }: Mechanism): string {
-  const length = (end: number) => `${numberText(leg.length, 1)} mm, limit ${numberText(end, 0)}`;
+  const length = (end: number) => `${apart(leg.length, end)} mm, limit ${roundedText(end, 1)}`;
   const tilt = (angle: number, end: number) =>
-    `${numberText(degrees(angle), 1)} deg, limit ${numberText(degrees(end), 0)}`;
+    `${apart(degrees(angle), degrees(end))} deg, limit ${roundedText(degrees(end), 1)}`;
   switch (limit) {
     case 'legTooShort':
       return `too short (${length(legs.min)})`;

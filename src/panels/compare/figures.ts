@@ -2,9 +2,8 @@ import type { DesignDocument } from '../../document/design.ts';
 import { degrees } from '../../document/units.ts';
 import type { ReachMeasure } from '../../reach/reach-measure.ts';
 import { compiledDesign, judgePose } from '../../state/derived.ts';
-import { numberText } from '../controls/number-text.ts';
 import { sentence } from '../verdict/firmness-words.ts';
-import { cm3Text, figure } from '../verdict/reach-words.ts';
+import { cm3Figure, figure } from '../verdict/reach-words.ts';
 
 /** What is known of the reaches of one design; null while it is being computed. */
 export interface Reaches {
@@ -40,20 +39,20 @@ function relative(pinned: number, live: number): string {
 
 /** Change in the quantity's own unit. */
 const absolute =
-  (unit: string, decimals: number) =>
+  (decimals: number) =>
   (pinned: number, live: number): string => {
     const change = live - pinned;
     const text = Math.abs(change).toFixed(decimals);
-    return Number(text) === 0 ? 'same' : signed(change, `${text} ${unit}`);
+    return Number(text) === 0 ? 'same' : signed(change, text);
   };
 
 const atHome = (document: DesignDocument) => judgePose(document, null);
 
 const side = (axis: number, name: string): Quantity => ({
-  name,
+  name: `${name}, mm`,
   number: (_, { level }) => (level?.bounds ? level.bounds.high[axis] - level.bounds.low[axis] : null),
-  text: (value) => `${numberText(value, 1)} mm`,
-  difference: absolute('mm', 1),
+  text: (value) => value.toFixed(1),
+  difference: absolute(1),
 });
 
 const worstTilt = (document: DesignDocument, end: 'baseTilt' | 'platformTilt'): number =>
@@ -68,22 +67,22 @@ function strokeAtHome(document: DesignDocument): number {
 
 const QUANTITIES: readonly Quantity[] = [
   {
-    name: 'Reach, home orientation',
+    name: 'Reach at home, cm³',
     number: (_, { level }) => level?.volume ?? null,
-    text: cm3Text,
+    text: cm3Figure,
     difference: relative,
   },
   {
-    name: 'Reach over the tilt range',
+    name: 'Reach at any tilt, cm³',
     number: (_, { tilted }) => tilted?.volume ?? null,
-    text: cm3Text,
+    text: cm3Figure,
     difference: relative,
   },
   side(0, 'Box x'),
   side(1, 'Box y'),
   side(2, 'Box z'),
   {
-    name: 'Magnification at home',
+    name: 'Magnification',
     number: (document) => atHome(document).independence.magnification,
     text: (value) => (Number.isFinite(value) ? `${figure(value)} ×` : 'no bound'),
     difference: (pinned, live) =>
@@ -94,22 +93,22 @@ const QUANTITIES: readonly Quantity[] = [
           : 'see verdict',
   },
   {
-    name: 'Most base joint tilt at home',
+    name: 'Base tilt at home, deg',
     number: (document) => worstTilt(document, 'baseTilt'),
-    text: (value) => `${value.toFixed(1)} deg`,
-    difference: absolute('deg', 1),
+    text: (value) => value.toFixed(1),
+    difference: absolute(1),
   },
   {
-    name: 'Most platform joint tilt at home',
+    name: 'Platform tilt at home, deg',
     number: (document) => worstTilt(document, 'platformTilt'),
-    text: (value) => `${value.toFixed(1)} deg`,
-    difference: absolute('deg', 1),
+    text: (value) => value.toFixed(1),
+    difference: absolute(1),
   },
   {
-    name: 'Stroke used at home',
+    name: 'Stroke used at home, %',
     number: strokeAtHome,
-    text: (value) => `${value.toFixed(0)} %`,
-    difference: absolute('points', 0),
+    text: (value) => value.toFixed(0),
+    difference: absolute(0),
   },
 ];
 
@@ -133,7 +132,7 @@ export function comparison(
   const word = (document: DesignDocument) => sentence(atHome(document).independence.verdict.word);
   const [pinnedWord, liveWord] = [word(pinned), word(live)];
   const verdict = {
-    name: 'Firmness at home',
+    name: 'Firmness',
     pinned: pinnedWord,
     live: liveWord,
     difference: pinnedWord === liveWord ? 'same' : 'changed',

@@ -1,13 +1,16 @@
 /** Digits behind the point that a field shows at most. */
-const MOST_DECIMALS = 4;
+const MOST_DECIMALS = 3;
 
-/** A number with at least `decimals` digits behind the point, and up to four where it has them. */
+/** A number with at least `decimals` digits behind the point, and up to three where it has them. */
 export function numberText(value: number, decimals: number): string {
   const shortest = value.toFixed(decimals);
   const longest = value.toFixed(MOST_DECIMALS);
   const text = Number(longest) === Number(shortest) ? shortest : longest.replace(/0+$/, '');
   return Number(text) === 0 ? text.replace('-', '') : text;
 }
+
+/** A number for running text: rounded to `decimals` digits behind the point, without trailing zeros. */
+export const roundedText = (value: number, decimals: number): string => String(Number(value.toFixed(decimals)) + 0);
 
 /** Groups of three digits with thin spaces, as tables set large numbers. */
 export function groupedText(value: number, decimals: number): string {

@@ -2,7 +2,7 @@ import { memo } from 'react';
 import { degrees } from '../../document/units.ts';
 import { SINGULAR_GAP_SUM } from '../../kinematics/verdict-reason.ts';
 import { compiledDesign } from '../../state/derived.ts';
-import { numberText } from '../controls/number-text.ts';
+import { roundedText } from '../controls/number-text.ts';
 import { useDesign } from '../design-binding.ts';
 import styles from './gap-gauge.module.css';
 import { PLATE_WORDS } from './number-specs.ts';
@@ -26,7 +26,7 @@ interface GapGaugeProps {
 export const GapGauge = memo(function GapGauge({ base_deg, sum_deg }: GapGaugeProps) {
   const platform_deg = sum_deg - base_deg;
   const near = Math.abs(sum_deg - SINGULAR_deg) <= NEAR_deg;
-  const words = `Gap sum: ${PLATE_WORDS.base} ${numberText(base_deg, 0)} and ${PLATE_WORDS.platform} ${numberText(platform_deg, 0)} make ${numberText(sum_deg, 0)} deg; at 120 deg the legs are dependent at every pose.`;
+  const words = `Gap sum: ${PLATE_WORDS.base} ${roundedText(base_deg, 1)} and ${PLATE_WORDS.platform} ${roundedText(platform_deg, 1)} make ${roundedText(sum_deg, 1)} deg; at 120 deg the legs are dependent at every pose.`;
   return (
     <div className={styles['gauge']} role="img" aria-label={words} title={words}>
       <div className={styles['scale']}>
@@ -36,7 +36,7 @@ export const GapGauge = memo(function GapGauge({ base_deg, sum_deg }: GapGaugePr
         <i className={styles['singular']} style={{ left: share(SINGULAR_deg) }} />
       </div>
       <span className={styles['sum']} data-near={near}>
-        {near ? '▲ ' : ''}A+B {numberText(sum_deg, 0)}/120
+        {near ? '▲ ' : ''}A+B {roundedText(sum_deg, 1)}/120
       </span>
     </div>
   );

@@ -4,7 +4,7 @@ import { changeMount, leanByRule } from '../../state/edit.ts';
 import { ruleOf, TOWARD_RULES, type TowardRule } from '../../state/mount-rule.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Group } from '../controls/Group.tsx';
-import { numberText } from '../controls/number-text.ts';
+import { roundedText } from '../controls/number-text.ts';
 import { makeEdit, useDesign } from '../design-binding.ts';
 import { DesignCell, DesignNumber } from './DesignNumber.tsx';
 import styles from './design.module.css';
@@ -39,7 +39,7 @@ const kindOf = (mount: MountDocument): MountKind => (typeof mount === 'string' ?
 export function JointsGroup() {
   const brief = useDesign(
     ({ joints: { base, platform } }) =>
-      `${numberText(base.tilt_deg, 0)} deg ${kindOf(base.mount)}, ${numberText(platform.tilt_deg, 0)} deg ${kindOf(platform.mount)}`,
+      `${roundedText(base.tilt_deg, 1)} deg ${kindOf(base.mount)}, ${roundedText(platform.tilt_deg, 1)} deg ${kindOf(platform.mount)}`,
   );
   return (
     <Group title="Joints" brief={brief}>

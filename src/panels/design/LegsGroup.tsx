@@ -1,5 +1,5 @@
 import { Group } from '../controls/Group.tsx';
-import { numberText } from '../controls/number-text.ts';
+import { roundedText } from '../controls/number-text.ts';
 import { useDesign } from '../design-binding.ts';
 import { DesignNumber } from './DesignNumber.tsx';
 import styles from './design.module.css';
@@ -10,7 +10,7 @@ export function LegsGroup() {
   const shortest = useDesign((document) => document.legs.min_mm);
   const longest = useDesign((document) => document.legs.max_mm);
   return (
-    <Group title="Legs" brief={`${numberText(shortest, 0)} to ${numberText(longest, 0)} mm`}>
+    <Group title="Legs" brief={`${roundedText(shortest, 1)} to ${roundedText(longest, 1)} mm`}>
       {LEG_SPECS.map((spec) => (
         <DesignNumber key={spec.name} spec={spec} />
       ))}
@@ -28,14 +28,14 @@ function DeadLength({ shortest, longest }: { readonly shortest: number; readonly
   const stroke = longest - shortest;
   return (
     <p className={styles['readout']} title="Lengths are joint centre to joint centre.">
-      Stroke <b>{numberText(stroke, 0)} mm</b>.{' '}
+      Stroke <b>{roundedText(stroke, 1)} mm</b>.{' '}
       {dead > 0 ? (
         <>
-          Fits an actuator with a dead length up to 2 × shortest − longest = <b>{numberText(dead, 0)} mm</b>.
+          Fits an actuator with a dead length up to 2 × shortest − longest = <b>{roundedText(dead, 1)} mm</b>.
         </>
       ) : (
         <span className={styles['warning']}>
-          ▲ The longest leg is twice the shortest or more: 2 × shortest − longest = {numberText(dead, 0)} mm. A plain
+          ▲ The longest leg is twice the shortest or more: 2 × shortest − longest = {roundedText(dead, 1)} mm. A plain
           telescoping actuator cannot do this; it takes a multi-stage one.
         </span>
       )}

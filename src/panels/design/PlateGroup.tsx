@@ -8,7 +8,7 @@ import { nearestRing } from '../../state/ring-fit.ts';
 import { designStore } from '../../state/stores.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Group } from '../controls/Group.tsx';
-import { numberText } from '../controls/number-text.ts';
+import { roundedText } from '../controls/number-text.ts';
 import { makeEdit, useDesign } from '../design-binding.ts';
 import { DesignCell, DesignNumber } from './DesignNumber.tsx';
 import styles from './design.module.css';
@@ -54,7 +54,7 @@ export function PlateGroup({ plate }: { readonly plate: PlateName }) {
       />
       {asks !== null && !isRing ? (
         <p className={styles['ask']} role="status">
-          These points are on no ring of three pairs; the nearest one moves a joint by {numberText(asks, 1)} mm.
+          These points are on no ring of three pairs; the nearest one moves a joint by {roundedText(asks, 1)} mm.
           <button type="button" onClick={() => [toRing(), setAsks(null)]}>
             Move them
           </button>
@@ -78,7 +78,7 @@ function plateBrief(document: DesignDocument, plate: PlateName): string {
   const layout = document[plate];
   if (!('ring' in layout)) return 'six free points';
   const { radius_mm, gap_deg } = layout.ring;
-  return `${numberText(radius_mm, 0)} mm, gap ${numberText(gap_deg, 0)} deg`;
+  return `${roundedText(radius_mm, 1)} mm, gap ${roundedText(gap_deg, 1)} deg`;
 }
 
 function RingNumbers({ plate }: { readonly plate: PlateName }) {
@@ -133,7 +133,7 @@ function HoleNumbers({ plate }: { readonly plate: PlateName }) {
     const ring = ringOf(document, plate);
     return (ring && builtRing(ring, plate).holes?.join(' ')) ?? '';
   });
-  const moved = snap > 1e-6 ? `, joints up to ${numberText(snap, 1)} deg from where the gap and turn put them` : '';
+  const moved = snap > 1e-6 ? `, joints up to ${roundedText(snap, 1)} deg from where the gap and turn put them` : '';
   return (
     <>
       <DesignNumber spec={specs.holeCount} />
@@ -142,7 +142,7 @@ function HoleNumbers({ plate }: { readonly plate: PlateName }) {
         className={styles['readout']}
         title="The hole at the start angle is number 1; holes count counter-clockwise seen from above."
       >
-        Built gap <b>{numberText(gap, 0)} deg</b>
+        Built gap <b>{roundedText(gap, 1)} deg</b>
         {moved}. Joint and hole:
       </p>
       <JointListOfDesign plate={plate} holes={holes} />

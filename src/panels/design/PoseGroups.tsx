@@ -3,13 +3,13 @@ import { compiledDesign } from '../../state/derived.ts';
 import { changeCharacteristicLength, makeHome } from '../../state/edit.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
 import { Group } from '../controls/Group.tsx';
-import { numberText } from '../controls/number-text.ts';
+import { roundedText } from '../controls/number-text.ts';
 import { makeEdit, useDesign } from '../design-binding.ts';
 import { DesignNumber } from './DesignNumber.tsx';
 import styles from './design.module.css';
 import { HOME_SPECS, LENGTH_SPEC, TOOL_SPECS } from './number-specs.ts';
 
-const listed = (numbers: readonly number[]): string => numbers.map((value) => numberText(value, 0)).join(', ');
+const listed = (numbers: readonly number[]): string => numbers.map((value) => roundedText(value, 1)).join(', ');
 
 /** The point that the platform turns about. */
 export function ToolGroup() {
@@ -71,7 +71,7 @@ export function LengthGroup() {
     );
   };
   return (
-    <Group title="Comparison length" brief={`${numberText(used, 0)} mm${own ? '' : ', by default'}`} startsFolded>
+    <Group title="Comparison length" brief={`${roundedText(used, 1)} mm${own ? '' : ', by default'}`} startsFolded>
       <label className={styles['switch']}>
         <input type="checkbox" checked={own} onChange={toggle} />
         <span>Own length instead of the default</span>
@@ -79,7 +79,7 @@ export function LengthGroup() {
       {own ? <DesignNumber spec={LENGTH_SPEC} /> : null}
       <p className={styles['readout']}>
         Firmness compares turns with shifts: a turn counts as the distance it moves a point{' '}
-        <b>{numberText(used, 1)} mm</b> away
+        <b>{roundedText(used, 1)} mm</b> away
         {own ? '' : ', the platform’s mean joint radius'}. The verdict depends on this length.
       </p>
     </Group>

@@ -54,7 +54,7 @@ export const LegRow = memo(function LegRow(props: LegRowProps) {
       <td>
         <TiltCell tilt={platformTilt} share={platformShare} />
       </td>
-      <td className={styles['state']}>
+      <td className={styles['state']} title={warning}>
         {warning === '' ? (
           <span className={styles['fine']}>within limits</span>
         ) : (

@@ -30,8 +30,8 @@ export function legRowOf(leg: LegState, { legs, tiltLimit }: Mechanism): Omit<Le
 const WARNINGS = {
   legTooShort: 'too short',
   legTooLong: 'too long',
-  baseJoint: 'base joint past its tilt',
-  platformJoint: 'platform joint past its tilt',
+  baseJoint: 'base tilt over',
+  platformJoint: 'platform tilt over',
 } as const;
 
 interface LegTableViewProps {
@@ -45,7 +45,7 @@ interface LegTableViewProps {
 export function LegTableView({ legs, mechanism, highlightedLeg, onPoint }: LegTableViewProps) {
   const [copied, setCopied] = useState<boolean | null>(null);
   const { min, max } = mechanism.legs;
-  const limit = (angle: number) => `limit ${+degrees(angle).toFixed(1)}`;
+  const limit = (angle: number) => `≤ ${+degrees(angle).toFixed(1)}°`;
   const copy = () => copyText(legsAsCsv(legs, mechanism)).then(setCopied);
   return (
     <div className={styles['frame']}>
@@ -57,22 +57,22 @@ export function LegTableView({ legs, mechanism, highlightedLeg, onPoint }: LegTa
               Length <small>mm</small>
             </th>
             <th scope="col">
-              Stroke used{' '}
+              Stroke{' '}
               <small>
                 {+min.toFixed(1)} to {+max.toFixed(1)} mm
               </small>
             </th>
             <th scope="col">
-              Base tilt <small>deg, {limit(mechanism.tiltLimit.base)}</small>
+              Base tilt <small>{limit(mechanism.tiltLimit.base)}</small>
             </th>
             <th scope="col">
-              Platform tilt <small>deg, {limit(mechanism.tiltLimit.platform)}</small>
+              Platform tilt <small>{limit(mechanism.tiltLimit.platform)}</small>
             </th>
             <th scope="col" className={styles['last']}>
-              State
+              <span>State</span>
               <button type="button" onClick={copy} aria-label="Copy the table as CSV" title="Copy the table as CSV">
                 <Copy size={13} aria-hidden="true" />
-                <span>{copied === null ? 'CSV' : copied ? 'Copied' : 'Not allowed'}</span>
+                <em>{copied === null ? 'CSV' : copied ? 'Copied' : 'Not allowed'}</em>
               </button>
             </th>
           </tr>

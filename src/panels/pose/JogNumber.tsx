@@ -1,7 +1,7 @@
 import { memo, useMemo } from 'react';
 import { degrees } from '../../document/units.ts';
 import { FREEDOMS, type FreeTravel, poseNumber, type TravelStop } from '../../kinematics/free-travel.ts';
-import { numberText } from '../controls/number-text.ts';
+import { roundedText } from '../controls/number-text.ts';
 import { PairedNumber } from '../controls/PairedNumber.tsx';
 import { useDesign } from '../design-binding.ts';
 import { stopWords } from '../limit-words.ts';
@@ -64,7 +64,7 @@ function wallsOf(travel: FreeTravel | null, index: number) {
     .filter((stop) => stop !== null)
     .map((stop) => ({
       at: shown(stop.at, index),
-      says: `${numberText(shown(stop.at, index), 1)}: ${stopWords(stop.leg, stop.limit)}`,
+      says: `${roundedText(shown(stop.at, index), 1)}: ${stopWords(stop.leg, stop.limit)}`,
     }));
 }
 

@@ -15,7 +15,7 @@ import styles from './pose.module.css';
 /** Leg lengths as numbers to type: the platform goes to the pose that has them. */
 export function LengthsToPose() {
   return (
-    <Group title="Pose from leg lengths" brief="six lengths to a pose" startsFolded>
+    <Group title="Pose from leg lengths" startsFolded>
       <LegLengthFields />
       <PastedLengths />
     </Group>

@@ -4,7 +4,7 @@ import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import { compiledDesign } from '../../state/derived.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Group } from '../controls/Group.tsx';
-import { numberText } from '../controls/number-text.ts';
+import { roundedText } from '../controls/number-text.ts';
 import { copyText } from '../copy-text.ts';
 import { useDesign } from '../design-binding.ts';
 import { brokenLimits } from '../limit-words.ts';
@@ -67,7 +67,7 @@ function Jogs() {
       ) : null}
       {result?.ok ? (
         <p className={styles['convention']}>
-          Room from here, one number at a time; sampled every {numberText(result.value[0].step, 1)} mm and 0.5 deg.
+          Room from here, one number at a time; sampled every {roundedText(result.value[0].step, 1)} mm and 0.5 deg.
         </p>
       ) : null}
     </div>

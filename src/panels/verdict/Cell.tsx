@@ -34,7 +34,7 @@ export function Cell({ id, title, headline, line, stale = false, alarming = fals
       onClick={() => onToggle(id)}
     >
       <span className={styles['title']}>
-        {title}
+        <span>{title}</span>
         {stale ? <em>for an earlier state, computing</em> : null}
         <ChevronDown size={12} aria-hidden="true" data-open={open} />
       </span>

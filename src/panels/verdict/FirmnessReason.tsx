@@ -1,7 +1,7 @@
 import type { Architecture } from '../../kinematics/architecture.ts';
 import { GENERIC_POSES, RANK_TOLERANCE } from '../../kinematics/architecture.ts';
 import { FIRM_MAGNIFICATION, type Independence, NEARLY_SINGULAR_MAGNIFICATION } from '../../kinematics/independence.ts';
-import { numberText } from '../controls/number-text.ts';
+import { roundedText } from '../controls/number-text.ts';
 import { magnificationText, motionWords } from './firmness-words.ts';
 import styles from './verdict.module.css';
 
@@ -23,8 +23,8 @@ export function FirmnessReason({ independence, architecture, ownLength }: Firmne
       <dl className={styles['facts']}>
         <dt>Magnification</dt>
         <dd>
-          1 / σ₆ = 1 / {digits(smallest)} = <b>{magnificationText(magnification)}</b>: play in the legs reaches the tool
-          up to this many times as large
+          1 / σ₆ = 1 / {digits(smallest)} = <b>{magnificationText(magnification)}</b>: a change of the six leg lengths
+          (root of their squares summed) moves the tool at most this many times as far, turns counted at L
         </dd>
         <dt>Thresholds</dt>
         <dd>
@@ -37,7 +37,7 @@ export function FirmnessReason({ independence, architecture, ownLength }: Firmne
         </dd>
         <dt>Comparison length</dt>
         <dd>
-          L = {numberText(characteristicLength, 1)} mm,{' '}
+          L = {roundedText(characteristicLength, 1)} mm,{' '}
           {ownLength ? 'set in the design' : 'the platform’s mean joint radius'}; another length gives another number
         </dd>
         <dt>Condition</dt>

@@ -19,7 +19,7 @@ export function FirmnessCell(props: VerdictCellProps) {
           <span className={styles['mark']} aria-hidden="true">
             {VERDICT_MARKS[verdict.word]}
           </span>
-          {sentence(verdict.word)} <small>magnifies play {magnificationText(magnification)}</small>
+          {sentence(verdict.word)} <small>magnification {magnificationText(magnification)}</small>
         </>
       }
       line={verdict.reason}

@@ -1,7 +1,7 @@
 import { degrees } from '../../document/units.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
-import { numberText } from '../controls/number-text.ts';
+import { roundedText } from '../controls/number-text.ts';
 import { brokenLimits } from '../limit-words.ts';
 import styles from './verdict.module.css';
 
@@ -22,7 +22,7 @@ export function LimitsReason({ legs, mechanism }: LimitsReasonProps) {
   const shortest = worst(legs, (leg) => -leg.length);
   const base = worst(legs, (leg) => leg.baseTilt);
   const platform = worst(legs, (leg) => leg.platformTilt);
-  const angle = (value: number): string => numberText(degrees(value), 1);
+  const angle = (value: number): string => roundedText(degrees(value), 1);
   return (
     <>
       {broken.length > 0 ? (
@@ -37,9 +37,9 @@ export function LimitsReason({ legs, mechanism }: LimitsReasonProps) {
       <dl className={styles['facts']}>
         <dt>Leg length</dt>
         <dd>
-          |t + R b − a|, joint centre to joint centre, {numberText(length.min, 1)} to {numberText(length.max, 1)} mm.
-          Longest: leg {longest.leg}, {numberText(longest.length, 1)} mm; shortest: leg {shortest.leg},{' '}
-          {numberText(shortest.length, 1)} mm
+          |t + R b − a|, joint centre to joint centre, {roundedText(length.min, 1)} to {roundedText(length.max, 1)} mm.
+          Longest: leg {longest.leg}, {roundedText(longest.length, 1)} mm; shortest: leg {shortest.leg},{' '}
+          {roundedText(shortest.length, 1)} mm
         </dd>
         <dt>Base joint tilt</dt>
         <dd>

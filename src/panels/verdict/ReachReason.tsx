@@ -1,6 +1,6 @@
 import { LIMIT_NAMES } from '../../kinematics/limits.ts';
 import type { BoundaryShares, ReachBox, ReachMeasure } from '../../reach/reach-measure.ts';
-import { numberText } from '../controls/number-text.ts';
+import { roundedText } from '../controls/number-text.ts';
 import { cm3Text, emptyWords, figure, holdWords, islandWords } from './reach-words.ts';
 import styles from './verdict.module.css';
 
@@ -44,7 +44,7 @@ export function BoxFacts({ bounds: { low, high } }: { readonly bounds: ReachBox 
       <dd>
         {(['x', 'y', 'z'] as const).map((axis, index) => (
           <span key={axis} className={styles['span']}>
-            {axis} {numberText(low[index], 1)} to {numberText(high[index], 1)} mm
+            {axis} {roundedText(low[index], 1)} to {roundedText(high[index], 1)} mm
           </span>
         ))}
       </dd>

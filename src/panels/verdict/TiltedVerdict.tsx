@@ -2,7 +2,7 @@ import { useMemo } from 'react';
 import { useStore } from 'zustand';
 import { degrees, radians } from '../../document/units.ts';
 import { sessionStore } from '../../state/stores.ts';
-import { numberText } from '../controls/number-text.ts';
+import { roundedText } from '../controls/number-text.ts';
 import { PairedNumber } from '../controls/PairedNumber.tsx';
 import { Cell, type VerdictCellProps } from './Cell.tsx';
 import { sentence } from './firmness-words.ts';
@@ -15,8 +15,8 @@ import styles from './verdict.module.css';
 function useRangeWords(): string {
   const tilt = useStore(sessionStore, (state) => state.tiltRange);
   const yaw = useStore(sessionStore, (state) => state.yawRange);
-  const turned = yaw > 0 ? ` and yaw within ±${numberText(degrees(yaw), 0)} deg` : '';
-  return `tilts up to ${numberText(degrees(tilt), 0)} deg${turned}`;
+  const turned = yaw > 0 ? ` and yaw within ±${roundedText(degrees(yaw), 1)} deg` : '';
+  return `tilts up to ${roundedText(degrees(tilt), 1)} deg${turned}`;
 }
 
 /** Where the tool point reaches whatever the orientation within the tilt range. */
@@ -26,7 +26,7 @@ export function TiltedCell(props: VerdictCellProps) {
   return (
     <Cell
       id="tilted"
-      title={`Reach at ${range}`}
+      title={`Reach, ${range}`}
       stale={stale}
       alarming={value?.empty != null}
       headline={

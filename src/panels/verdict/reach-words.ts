@@ -1,6 +1,6 @@
 import { LIMIT_NAMES, LIMIT_WORDS, type LimitName } from '../../kinematics/limits.ts';
 import type { BoundaryShares, EmptyReason, HomeReason, ReachBox, ReachMeasure } from '../../reach/reach-measure.ts';
-import { groupedText, numberText } from '../controls/number-text.ts';
+import { groupedText, roundedText } from '../controls/number-text.ts';
 
 const MM3_PER_CM3 = 1e3;
 const CM3_PER_LITRE = 1e3;
@@ -12,8 +12,11 @@ export function figure(value: number): string {
   return groupedText(Number(value.toPrecision(3)), Math.min(decimals, 6));
 }
 
+/** The number of a volume in cm3. */
+export const cm3Figure = (volume_mm3: number): string => figure(volume_mm3 / MM3_PER_CM3);
+
 /** A volume in cm3. */
-export const cm3Text = (volume_mm3: number): string => `${figure(volume_mm3 / MM3_PER_CM3)} cm³`;
+export const cm3Text = (volume_mm3: number): string => `${cm3Figure(volume_mm3)} cm³`;
 
 /** A volume in litres. */
 export const litresText = (volume_mm3: number): string => {
@@ -23,7 +26,7 @@ export const litresText = (volume_mm3: number): string => {
 
 /** Sides of a box: "139 × 136 × 88 mm". */
 export const boxText = ({ low, high }: ReachBox): string =>
-  `${[0, 1, 2].map((axis) => numberText(Number((high[axis] - low[axis]).toPrecision(3)), 0)).join(' × ')} mm`;
+  `${[0, 1, 2].map((axis) => roundedText(Number((high[axis] - low[axis]).toPrecision(3)), 1)).join(' × ')} mm`;
 
 /** What a limit is when it holds a piece of the boundary. */
 const HOLDS: Readonly<Record<LimitName, string>> = {
