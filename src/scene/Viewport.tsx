@@ -1,0 +1,41 @@
+import { useId, useState } from 'react';
+import { useStore } from 'zustand';
+import { sessionStore } from '../state/stores.ts';
+import { canDraw } from './canvas/context-guard.ts';
+import { SceneCanvas } from './canvas/SceneCanvas.tsx';
+import { FlatDrawing } from './flat/FlatDrawing.tsx';
+import { useLooseClock } from './loose-clock.ts';
+import { Caption } from './overlay/Caption.tsx';
+import { LostBanner } from './overlay/LostBanner.tsx';
+import { ReachLegend } from './overlay/ReachLegend.tsx';
+import { TextAlternative } from './overlay/TextAlternative.tsx';
+import { ToolBar } from './overlay/ToolBar.tsx';
+import styles from './viewport.module.css';
+
+/** The live drawing of the platform with its tools; fills its parent. */
+export function Viewport() {
+  const description = useId();
+  const [solid] = useState(prepareDrawing);
+  const lost = useStore(sessionStore, ({ drawing }) => drawing === 'lost');
+  useLooseClock();
+  return (
+    <div className={styles['viewport']}>
+      {solid && <SceneCanvas describedBy={description} />}
+      {(!solid || lost) && <FlatDrawing describedBy={description} />}
+      <ToolBar solid={solid} />
+      <div className={styles['foot']}>
+        <Caption />
+        <ReachLegend solid={solid} />
+      </div>
+      {lost && <LostBanner />}
+      <TextAlternative id={description} />
+    </div>
+  );
+}
+
+/** Finds out once whether there is WebGL, and says so. */
+function prepareDrawing(): boolean {
+  const possible = canDraw();
+  if (!possible) sessionStore.setState({ drawing: 'unavailable' });
+  return possible;
+}

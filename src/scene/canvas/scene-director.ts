@@ -1,0 +1,235 @@
+import { Color, type Scene, SRGBColorSpace, type WebGLRenderer } from 'three';
+import { type DesignState, liveDocument } from '../../state/design-store.ts';
+import { isCurrent, type ResultsState } from '../../state/results-store.ts';
+import { reachPose, type SessionState } from '../../state/session-store.ts';
+import { designStore, resultsStore, sessionStore } from '../../state/stores.ts';
+import { INK, readPalette } from '../colour/inks.ts';
+import { newFrameUniforms } from '../drawing/frame-uniforms.ts';
+import { Stage } from '../drawing/stage.ts';
+import { outlinePoints } from '../model/outline-points.ts';
+import { finishedPicture } from '../model/picture.ts';
+import { PinnedShell } from '../model/pinned-shell.ts';
+import { type SceneView, sceneView } from '../model/scene-view.ts';
+import { Staleness } from '../model/staleness.ts';
+import { poseWarnings } from '../model/warnings.ts';
+import { CameraRig } from './camera-rig.ts';
+import type { CornerTriad } from './corner-triad.ts';
+import { followLegPointer } from './leg-pointer.ts';
+import { followMedia, followTheme, REDUCED_MOTION } from './media.ts';
+import type { PinnedLabels } from './pinned-labels.ts';
+import { PlatformHandle } from './platform-handle.ts';
+
+/** What the drawing is made with. */
+export interface DirectorParts {
+  readonly renderer: WebGLRenderer;
+  readonly scene: Scene;
+  /** Asks for one frame. */
+  readonly invalidate: () => void;
+  /** Says that another camera is in use. */
+  readonly onCamera: (camera: CameraRig['camera']) => void;
+  readonly labels: PinnedLabels;
+  readonly triad: CornerTriad;
+}
+
+/** Room that a fit leaves free for what lies over the picture [CSS px]: tool bar above, legend below, a margin at the sides. */
+const INSETS = { top: 50, bottom: 78, side: 14 };
+
+/**
+ * Brings the stores to the drawing. Changes only mark it as out of date and ask for a frame; the frame then redraws once, however
+ * many there were. Without changes there is no frame.
+ */
+export class SceneDirector {
+  readonly rig: CameraRig;
+  private readonly parts: DirectorParts;
+  private readonly uniforms = newFrameUniforms();
+  private readonly stage: Stage;
+  private readonly handle: PlatformHandle;
+  private readonly pinnedShell = new PinnedShell();
+  private readonly staleness: Staleness;
+  private readonly stops: (() => void)[];
+  private outOfDate = true;
+  private view: SceneView | null = null;
+  private width = 0;
+  private height = 0;
+  private frames = 0;
+  private fittedReach = false;
+  private dragging = false;
+
+  constructor(parts: DirectorParts) {
+    this.parts = parts;
+    const { renderer, scene, invalidate } = parts;
+    const element = renderer.domElement;
+    this.stage = new Stage(this.uniforms);
+    scene.add(this.stage.root);
+    this.rig = new CameraRig(element, invalidate);
+    this.handle = new PlatformHandle(this.rig.camera, element, scene, {
+      onChange: invalidate,
+      onDragging: (dragging) => {
+        this.dragging = dragging;
+        this.rig.controls.enabled = !dragging;
+      },
+      onPose: (pose) => sessionStore.setState({ pose }),
+    });
+    this.staleness = new Staleness(() => this.redraw());
+    this.readTheme();
+    this.stops = [
+      followTheme(() => this.readTheme()),
+      followMedia(REDUCED_MOTION, () => this.redraw()),
+      designStore.subscribe((now, before) => this.onDesign(now, before)),
+      sessionStore.subscribe((now, before) => this.onSession(now, before)),
+      resultsStore.subscribe((now, before) => this.onResults(now, before)),
+      followLegPointer(element, {
+        camera: () => this.rig.camera,
+        target: () => this.stage.legs.target,
+        free: () => !this.dragging && !this.handle.pointedAt,
+        onLeg: (highlightedLeg) => sessionStore.setState({ highlightedLeg }),
+      }),
+    ];
+    const { projection, handle } = sessionStore.getState();
+    this.rig.setProjection(projection);
+    this.handle.setMode(handle);
+    this.adoptCamera();
+    void document.fonts.ready.then(() => this.onFonts());
+  }
+
+  resize(width: number, height: number): void {
+    this.width = width;
+    this.height = height;
+    this.rig.resize(width, height);
+    if (!this.rig.touched && this.view) this.fit('fit', true);
+    this.parts.invalidate();
+  }
+
+  /** Called before every frame that is drawn. */
+  frame(now: number): void {
+    const { renderer, labels, triad, invalidate } = this.parts;
+    if (this.outOfDate) this.update();
+    if (this.rig.step(now)) invalidate();
+    renderer.getDrawingBufferSize(this.uniforms.resolution.value);
+    this.uniforms.pixelRatio.value = renderer.getPixelRatio();
+    const { camera } = this.rig;
+    camera.updateMatrixWorld();
+    labels.place(camera, this.width, this.height);
+    triad.place(camera);
+    this.frames += 1;
+    renderer.domElement.dataset['frames'] = String(this.frames);
+  }
+
+  /** Asks for a drawing from the model, as after a lost context. */
+  redraw(): void {
+    this.outOfDate = true;
+    this.parts.invalidate();
+  }
+
+  dispose(): void {
+    for (const stop of this.stops) stop();
+    this.staleness.stop();
+    this.parts.labels.clear();
+    this.handle.dispose();
+    this.rig.dispose();
+    this.stage.root.removeFromParent();
+    this.stage.dispose();
+  }
+
+  private update(): void {
+    this.outOfDate = false;
+    const session = sessionStore.getState();
+    const document = liveDocument(designStore.getState());
+    const finished = finishedPicture(resultsStore.getState());
+    const current = finished !== null && isCurrent(finished.subject, document, reachPose(session));
+    this.staleness.follow(current, finished?.subject);
+    const first = this.view === null;
+    const view = sceneView(document, session, matchMedia(REDUCED_MOTION).matches);
+    this.view = view;
+    this.stage.draw(view, {
+      showCones: session.showCones,
+      showFrames: session.showFrames,
+      highlightedLeg: session.highlightedLeg,
+      reach: {
+        picture: finished?.value ?? null,
+        kind: session.reachDrawing,
+        colouring: session.reachColouring,
+        stale: this.staleness.stale,
+      },
+      ghostShell: this.pinnedShell.follow(session.pinned, finished),
+    });
+    this.handle.place(view.pose);
+    this.handle.setMode(view.loose ? 'off' : session.handle);
+    this.parts.labels.show(poseWarnings(view.legs, view.drawnLegs, view.mechanism));
+    if (first) this.fit(session.cameraWish.view, true);
+    else if (!this.fittedReach && current && !this.rig.touched) this.fit('fit', true);
+    this.fittedReach ||= current;
+  }
+
+  private fit(view: SessionState['cameraWish']['view'], jump: boolean): void {
+    if (!this.view || this.width === 0 || this.height === 0) return;
+    const { reachDrawing } = sessionStore.getState();
+    const finished = finishedPicture(resultsStore.getState());
+    const reach = reachDrawing === 'none' ? null : (finished?.value.shell.positions ?? null);
+    const points = outlinePoints(this.view.mechanism, this.view.pose, reach);
+    const side = INSETS.side / this.width;
+    const insets = { top: INSETS.top / this.height, bottom: INSETS.bottom / this.height, left: side, right: side };
+    this.rig.fit(points, view, insets, jump || matchMedia(REDUCED_MOTION).matches);
+  }
+
+  private onDesign(now: DesignState, before: DesignState): void {
+    if (liveDocument(now) === liveDocument(before)) return;
+    if (now.origin !== before.origin) {
+      // another design: frame it as if it were the first, once its reach is known
+      this.rig.touched = false;
+      this.fittedReach = false;
+    }
+    this.redraw();
+  }
+
+  private onSession(now: SessionState, before: SessionState): void {
+    if (now.projection !== before.projection) {
+      this.rig.setProjection(now.projection);
+      this.adoptCamera();
+    }
+    if (DRAWN.some((key) => now[key] !== before[key])) this.redraw();
+    if (now.cameraWish.count !== before.cameraWish.count) {
+      this.fit(now.cameraWish.view, false);
+      this.parts.invalidate();
+    }
+  }
+
+  private onResults(now: ResultsState, before: ResultsState): void {
+    if (now.picture.finished !== before.picture.finished) this.redraw();
+  }
+
+  private onFonts(): void {
+    this.stage.rewriteLabels();
+    this.redraw();
+  }
+
+  private adoptCamera(): void {
+    this.handle.setCamera(this.rig.camera);
+    this.parts.onCamera(this.rig.camera);
+  }
+
+  private readTheme(): void {
+    const { renderer } = this.parts;
+    const { value } = this.uniforms.inks;
+    readPalette(renderer.domElement, value);
+    const colour = (ink: number) =>
+      new Color().setRGB(value[3 * ink], value[3 * ink + 1], value[3 * ink + 2], SRGBColorSpace);
+    renderer.setClearColor(colour(INK.paper));
+    this.handle.setColours(`#${colour(INK.accent).getHexString()}`, `#${colour(INK.warn).getHexString()}`);
+    this.redraw();
+  }
+}
+
+/** What of a session is drawn. */
+const DRAWN = [
+  'pose',
+  'reachDrawing',
+  'reachColouring',
+  'reachOrientation',
+  'showCones',
+  'showFrames',
+  'handle',
+  'looseMotion',
+  'pinned',
+  'highlightedLeg',
+] as const satisfies readonly (keyof SessionState)[];

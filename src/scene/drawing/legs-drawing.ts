@@ -1,0 +1,95 @@
+import { Group } from 'three';
+import { LEG_COUNT } from '../../kinematics/layout.ts';
+import type { LegState } from '../../kinematics/legs.ts';
+import type { Mechanism } from '../../kinematics/mechanism.ts';
+import { add, scale, type Vec3 } from '../../math/vec3.ts';
+import { RIM_CORNERS, writeConeRim } from '../shape/cone-rim.ts';
+import { splitLeg } from '../shape/leg-split.ts';
+import { ballDiameter } from '../shape/plate-shape.ts';
+import { unitBall, unitCylinder } from '../shape/unit-solids.ts';
+import type { FrameUniforms } from './frame-uniforms.ts';
+import { InkLines, type Pen } from './ink-lines.ts';
+import { PENS } from './pens.ts';
+import { SolidSet } from './solid-set.ts';
+
+/** Barrel and rod of a leg are neighbouring copies, so that a hit tells the leg. */
+const PARTS_PER_LEG = 2;
+
+/** Six legs with their balls, at true lengths and diameters, in base axes. */
+export class LegsDrawing {
+  readonly object = new Group();
+  private readonly cylinders: SolidSet;
+  private readonly balls: SolidSet;
+  private readonly lines: InkLines;
+  private readonly rim = new Float64Array(3 * RIM_CORNERS);
+
+  constructor(uniforms: FrameUniforms) {
+    this.cylinders = new SolidSet(uniforms, unitCylinder(32), PARTS_PER_LEG * LEG_COUNT);
+    this.balls = new SolidSet(uniforms, unitBall(24), 2 * LEG_COUNT);
+    this.lines = new InkLines(uniforms, 1024);
+    this.object.add(this.cylinders.object, this.balls.object, this.lines.object);
+  }
+
+  /** What a pointer can hit; copy i belongs to leg {@link legOfCopy}(i). */
+  get target() {
+    return this.cylinders.fill;
+  }
+
+  /**
+   * @param drawn the legs as they are drawn
+   * @param judged the legs whose broken limits are marked; the same, unless the loosest motion is shown
+   */
+  update(
+    mechanism: Mechanism,
+    drawn: readonly LegState[],
+    judged: readonly LegState[],
+    highlightedLeg: number | null,
+  ): void {
+    const { legs } = mechanism;
+    this.cylinders.begin();
+    this.balls.begin();
+    this.lines.begin();
+    const ball = ballDiameter(legs);
+    drawn.forEach((state, index) => {
+      const broken = judged[index].violations;
+      const tooLong = broken.includes('legTooLong');
+      const lengthBroken = tooLong || broken.includes('legTooShort');
+      const highlighted = highlightedLeg === state.leg;
+      const pen = lengthBroken ? PENS.legBroken : highlighted ? PENS.legHighlighted : PENS.leg;
+      const { barrelEnd, rodStart } = splitLeg(legs, state.length);
+      const along = (distance: number): Vec3 => add(state.baseJoint_B, scale(state.u_B, distance));
+      this.cylinders.between(state.baseJoint_B, along(barrelEnd), legs.barrelDiameter, pen);
+      this.cylinders.between(
+        along(Math.max(rodStart, Math.min(barrelEnd, 0.5 * barrelEnd))),
+        state.platformJoint_B,
+        legs.rodDiameter,
+        pen,
+      );
+      const edge: Pen = { ink: pen.ink, width: 1, opacity: 1 };
+      this.drawRim(state, barrelEnd, legs.barrelDiameter, edge);
+      this.drawRim(state, 0.08 * barrelEnd, legs.barrelDiameter, edge);
+      if (rodStart > barrelEnd) {
+        this.lines.dashes(along(barrelEnd), along(rodStart), 2.5, PENS.missing);
+        this.drawRim(state, rodStart, legs.rodDiameter, edge);
+      }
+      this.balls.around(state.baseJoint_B, ball, broken.includes('baseJoint') ? PENS.jointBroken : PENS.joint);
+      this.balls.around(state.platformJoint_B, ball, broken.includes('platformJoint') ? PENS.jointBroken : PENS.joint);
+    });
+    this.cylinders.end();
+    this.balls.end();
+    this.lines.end();
+  }
+
+  dispose(): void {
+    for (const part of [this.cylinders, this.balls, this.lines]) part.dispose();
+  }
+
+  private drawRim(state: LegState, distance: number, diameter: number, pen: Pen): void {
+    const centre = add(state.baseJoint_B, scale(state.u_B, distance));
+    writeConeRim(centre, state.u_B, Math.PI / 2, diameter / 2, this.rim, 0);
+    this.lines.loop(this.rim, 0, RIM_CORNERS, pen);
+  }
+}
+
+/** 1 to 6, from the number of the copy that was hit. */
+export const legOfCopy = (copy: number): number => Math.floor(copy / PARTS_PER_LEG) + 1;

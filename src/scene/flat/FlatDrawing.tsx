@@ -1,0 +1,4 @@
+/** placeholder */
+export function FlatDrawing(_: { readonly describedBy: string }) {
+  return null;
+}

@@ -1,0 +1,43 @@
+import type { DesignDocument } from '../../document/design.ts';
+import { REFERENCE_PLAY } from '../../kinematics/loosest-motion.ts';
+import { compiledDesign, judgePose } from '../../state/derived.ts';
+import type { SessionState } from '../../state/session-store.ts';
+import { shownAmplitude, shownTimes } from '../shape/loose-pose.ts';
+
+/** Where the picture of the reach stands. */
+export interface PictureStatus {
+  /** It is of the design and orientation on screen. */
+  readonly current: boolean;
+  readonly working: boolean;
+  readonly failure: string | null;
+  /** There is one at all, old or new. */
+  readonly any: boolean;
+}
+
+/** "Reach at home orientation", and whether it is up to date; null where none is drawn. */
+export function reachWords(session: SessionState, { current, working, failure, any }: PictureStatus): string | null {
+  if (session.reachDrawing === 'none') return null;
+  const present = session.reachOrientation === 'present' && session.pose !== null;
+  const words = `Reach at ${present ? 'the present' : 'home'} orientation`;
+  if (current) return words;
+  if (failure !== null && !working) return `${words} could not be found: ${failure}`;
+  return any ? `${words} follows; grey is the former one` : `${words} is being found`;
+}
+
+/** What the rocking platform shows, and how much larger than life; null while it stands still. */
+export function looseWords(document: DesignDocument, { looseMotion, pose }: SessionState): string | null {
+  if (!looseMotion.shown) return null;
+  const { mechanism } = compiledDesign(document);
+  const { independence, pose: at } = judgePose(document, pose);
+  const motion = independence.loosestMotion;
+  const times = shownTimes(motion, shownAmplitude(mechanism, motion, at));
+  if (times === null) return 'Loosest motion: the legs do not stop it, so it has no size of its own';
+  return `Loosest motion, shown ${timesText(times)} times larger than ${REFERENCE_PLAY} mm of play in the legs makes it`;
+}
+
+/** Says what the dashed lines are. */
+export const pinnedWords = ({ pinned }: SessionState): string | null =>
+  pinned ? `Dashed: pinned design${pinned.name ? ` “${pinned.name}”` : ''}` : null;
+
+/** Two significant figures. */
+const timesText = (times: number): string => Number(times.toPrecision(2)).toLocaleString('en');

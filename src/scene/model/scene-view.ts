@@ -1,0 +1,53 @@
+import type { DesignDocument } from '../../document/design.ts';
+import { type LegState, legStates } from '../../kinematics/legs.ts';
+import type { LoosestMotion } from '../../kinematics/loosest-motion.ts';
+import type { Mechanism } from '../../kinematics/mechanism.ts';
+import { type Pose, poseFromAngles } from '../../kinematics/pose.ts';
+import { compiledDesign, judgePose } from '../../state/derived.ts';
+import type { SessionState } from '../../state/session-store.ts';
+import { loosePose, rockShare, shownAmplitude } from '../shape/loose-pose.ts';
+
+/** The loosest motion as it is drawn. */
+export interface LooseView {
+  readonly motion: LoosestMotion;
+  /** Units of the motion at the ends of the rock. */
+  readonly amplitude: number;
+  /** The two ends, drawn as ghosts where nothing may move by itself; empty while it is played. */
+  readonly ends: readonly Pose[];
+}
+
+/** Everything that one drawing of the platform shows. */
+export interface SceneView {
+  readonly mechanism: Mechanism;
+  /** The pose that is judged, and the one that is drawn: they differ while the loosest motion is shown. */
+  readonly pose: Pose;
+  readonly drawnPose: Pose;
+  readonly legs: readonly LegState[];
+  readonly drawnLegs: readonly LegState[];
+  readonly loose: LooseView | null;
+  readonly ghost: { readonly mechanism: Mechanism; readonly pose: Pose } | null;
+}
+
+/** What is drawn of a design in a session. `still`: nothing may move by itself (the person asked for reduced motion). */
+export function sceneView(document: DesignDocument, session: SessionState, still: boolean): SceneView {
+  const { mechanism } = compiledDesign(document);
+  const { pose, legs, independence } = judgePose(document, session.pose);
+  const base = { mechanism, pose, legs, ghost: ghostView(session) };
+  const { looseMotion } = session;
+  if (!looseMotion.shown) return { ...base, drawnPose: pose, drawnLegs: legs, loose: null };
+  const motion = independence.loosestMotion;
+  const amplitude = shownAmplitude(mechanism, motion, pose);
+  if (still) {
+    const ends = [loosePose(pose, motion, amplitude), loosePose(pose, motion, -amplitude)];
+    return { ...base, drawnPose: pose, drawnLegs: legs, loose: { motion, amplitude, ends } };
+  }
+  const drawnPose = loosePose(pose, motion, amplitude * rockShare(looseMotion.phase));
+  return { ...base, drawnPose, drawnLegs: legStates(mechanism, drawnPose), loose: { motion, amplitude, ends: [] } };
+}
+
+/** The pinned design at the same pose, or each at its own home. */
+function ghostView({ pinned, pose }: SessionState): SceneView['ghost'] {
+  if (!pinned) return null;
+  const { mechanism } = compiledDesign(pinned);
+  return { mechanism, pose: pose ? poseFromAngles(pose) : mechanism.home };
+}
