@@ -1,15 +1,19 @@
 import { compileMechanism } from '../kinematics/mechanism.ts';
 import { measureReach } from '../reach/meter.ts';
+import { reachOverTilt, type TiltedReach } from '../reach/over-tilt.ts';
 import type { ReachMeasure } from '../reach/reach-measure.ts';
 import type { PictureDetail, ReachQuestion, TiltRange } from './reach-service.ts';
 
 /** The reach in numbers. */
 export type ReachSummary = ReachMeasure;
 
+/** The reach over a range of orientations in numbers, with how it was sampled. */
+export type TiltedSummary = TiltedReach;
+
 /** Both reaches of a design that is kept for comparison: at home orientation, and over the tilt range. */
 export interface PinnedReach {
   readonly level: ReachSummary;
-  readonly tilted: ReachSummary;
+  readonly tilted: TiltedSummary;
 }
 
 export interface ReachPicture {
@@ -20,7 +24,8 @@ export interface ReachPicture {
 export const reachJobs = {
   summary: ({ spec, R_BP }: ReachQuestion): ReachSummary => measureReach(compileMechanism(spec), R_BP),
   picture: (_: ReachQuestion, __: PictureDetail): ReachPicture => ({ points: new Float32Array(3) }),
-  tilted: ({ spec, R_BP }: ReachQuestion, _: TiltRange): ReachSummary => measureReach(compileMechanism(spec), R_BP),
+  tilted: ({ spec, R_BP }: ReachQuestion, range: TiltRange): TiltedSummary =>
+    reachOverTilt(compileMechanism(spec), { ...range, R_BP }),
   pinned: (question: ReachQuestion, range: TiltRange): PinnedReach => ({
     level: reachJobs.summary(question),
     tilted: reachJobs.tilted(question, range),

@@ -1,7 +1,7 @@
 import type { MechanismSpec } from '../kinematics/mechanism.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import type { JobOutcome } from './outcome.ts';
-import type { PinnedReach, ReachPicture, ReachSummary } from './reach-jobs.ts';
+import type { PinnedReach, ReachPicture, ReachSummary, TiltedSummary } from './reach-jobs.ts';
 
 /** A layout and the orientation at which its reach is wanted. Plain data: it crosses to the worker as it is. */
 export interface ReachQuestion {
@@ -22,7 +22,7 @@ export interface TiltRange {
 export interface ReachService {
   summary(question: ReachQuestion): Promise<JobOutcome<ReachSummary>>;
   picture(question: ReachQuestion, detail: PictureDetail): Promise<JobOutcome<ReachPicture>>;
-  tilted(question: ReachQuestion, range: TiltRange): Promise<JobOutcome<ReachSummary>>;
+  tilted(question: ReachQuestion, range: TiltRange): Promise<JobOutcome<TiltedSummary>>;
   /** Both reaches of a design kept for comparison. */
   pinned(question: ReachQuestion, range: TiltRange): Promise<JobOutcome<PinnedReach>>;
   /** Stops a running `tilted`, whose answer is not wanted any more. */

@@ -1,6 +1,6 @@
 import { createStore } from 'zustand/vanilla';
 import type { DesignDocument } from '../document/design.ts';
-import type { PinnedReach, ReachPicture, ReachSummary } from '../jobs/reach-jobs.ts';
+import type { PinnedReach, ReachPicture, ReachSummary, TiltedSummary } from '../jobs/reach-jobs.ts';
 import type { PoseAngles } from '../kinematics/pose.ts';
 
 /** What a reach result was computed for; a result for anything else is shown as stale. */
@@ -37,7 +37,7 @@ export interface ResultsState {
   /** The same reach to draw. */
   readonly picture: Outcome<ReachPicture>;
   /** Reach at all orientations of the tilt range. */
-  readonly tilted: Outcome<ReachSummary, TiltedSubject>;
+  readonly tilted: Outcome<TiltedSummary, TiltedSubject>;
   /** Both reaches of the pinned design. */
   readonly pinned: Outcome<PinnedReach, TiltedSubject>;
 }

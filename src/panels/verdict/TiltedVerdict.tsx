@@ -8,7 +8,7 @@ import { Cell, type VerdictCellProps } from './Cell.tsx';
 import { sentence } from './firmness-words.ts';
 import { BoxFacts, Shares } from './ReachReason.tsx';
 import { useTiltedReach } from './reach-binding.ts';
-import { bindingWords, cm3Text, emptyWords, litresText } from './reach-words.ts';
+import { bindingWords, cm3Text, emptyWords, figure, litresText } from './reach-words.ts';
 import styles from './verdict.module.css';
 
 /** The range of orientations in words: "tilts up to 10 deg" or with yaw. */
@@ -53,7 +53,7 @@ export function TiltedCell(props: VerdictCellProps) {
         value
           ? value.empty
             ? emptyWords(value.empty)
-            : `Sampled orientations; ${bindingWords(value.boundary)}`
+            : `At every one of ${value.sampledOrientations} sampled orientations; ${bindingWords(value.boundary)}`
           : (failure ?? 'Computing…')
       }
       {...props}
@@ -117,7 +117,13 @@ export function TiltedWhy() {
         <dl className={styles['facts']}>
           <dt>Volume</dt>
           <dd>
-            <b>{cm3Text(value.volume)}</b>: positions at which every one of the sampled orientations keeps all limits
+            <b>{cm3Text(value.volume)}</b>: positions at which every one of {value.sampledOrientations} sampled
+            orientations keeps all limits
+          </dd>
+          <dt>Sampling</dt>
+          <dd>
+            the last doubling of the orientations took {figure(value.samplingChange * 100)} % away
+            {value.samplingSettled ? '' : '; stopped before that became small'}
           </dd>
           {value.bounds ? <BoxFacts bounds={value.bounds} /> : null}
           <dt>Boundary</dt>
@@ -128,8 +134,8 @@ export function TiltedWhy() {
         </dl>
       ) : null}
       <p className={styles['note']}>
-        The level orientation and tilts in every direction out to the edge of the range, with the yaw at its middle and
-        ends. Sampled, so an orientation between two samples may reach a little less.
+        R = home orientation, then a lean about a level axis of the platform in any direction, then the yaw. Sampled at
+        the middle, on two rings of leans and over the yaw range, so the true reach may be a little smaller.
       </p>
     </>
   );

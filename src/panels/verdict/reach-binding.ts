@@ -1,4 +1,5 @@
 import { useStore } from 'zustand';
+import type { TiltedReach } from '../../reach/over-tilt.ts';
 import type { ReachMeasure } from '../../reach/reach-measure.ts';
 import { liveDocument } from '../../state/design-store.ts';
 import { isCurrent } from '../../state/results-store.ts';
@@ -22,7 +23,7 @@ export function useReach(): Shown<ReachMeasure> {
 }
 
 /** The reach at all orientations of the tilt range, as far as they were sampled. */
-export function useTiltedReach(): Shown<ReachMeasure> {
+export function useTiltedReach(): Shown<TiltedReach> {
   const { finished, failure } = useStore(resultsStore, (state) => state.tilted);
   const document = useStore(designStore, liveDocument);
   const tiltRange = useStore(sessionStore, (state) => state.tiltRange);
