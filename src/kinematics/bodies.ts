@@ -128,19 +128,21 @@ function boxSupport([cx, cy, cz]: Vec3, [sx, sy, sz]: Vec3, turn: number): Conve
 }
 
 function cylinderSupport(from: Vec3, end: Vec3, radius: number): Convex {
-  const [ax, ay, az] = unit(subtract(end, from));
+  const axis = unit(subtract(end, from));
+  const [ax, ay, az] = axis;
+  // two directions across: the rim point stays in the end's plane whatever rounding does to the direction
+  const [ex, ey, ez] = unit(cross(axis, Math.abs(ax) < 0.7 ? [1, 0, 0] : [0, 1, 0]));
+  const [fx, fy, fz] = cross(axis, [ex, ey, ez]);
   return {
     support(dx, dy, dz, to, offset) {
-      const along = ax * dx + ay * dy + az * dz;
-      const centre = along >= 0 ? end : from;
-      const rx = dx - along * ax;
-      const ry = dy - along * ay;
-      const rz = dz - along * az;
-      const size = Math.sqrt(rx * rx + ry * ry + rz * rz);
+      const centre = ax * dx + ay * dy + az * dz >= 0 ? end : from;
+      const e = ex * dx + ey * dy + ez * dz;
+      const f = fx * dx + fy * dy + fz * dz;
+      const size = Math.sqrt(e * e + f * f);
       const reach = size > 0 ? radius / size : 0;
-      to[offset] = centre[0] + reach * rx;
-      to[offset + 1] = centre[1] + reach * ry;
-      to[offset + 2] = centre[2] + reach * rz;
+      to[offset] = centre[0] + reach * (e * ex + f * fx);
+      to[offset + 1] = centre[1] + reach * (e * ey + f * fy);
+      to[offset + 2] = centre[2] + reach * (e * ez + f * fz);
     },
   };
 }

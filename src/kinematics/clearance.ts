@@ -96,6 +96,7 @@ export function poseBodies(model: ClearanceModel, pose: Pose): void {
 export class SmallestClearance {
   readonly model: ClearanceModel;
   private readonly walker = new ConvexDistance();
+  private readonly tip = new Float64Array(3);
   private readonly legGroups: readonly (readonly { readonly a: LegBody; readonly b: LegBody }[])[];
   private readonly thickest: number;
 
@@ -116,8 +117,8 @@ export class SmallestClearance {
   /** Of the bodies as they are posed now [mm]; Infinity when nothing can meet. */
   now(): number {
     let best = Number.POSITIVE_INFINITY;
-    for (const group of this.legGroups) best = this.betweenLegs(group, best);
     for (const pair of this.model.legSolidPairs) best = this.legToSolid(pair.a, pair.b, best);
+    for (const group of this.legGroups) best = this.betweenLegs(group, best);
     for (const { a, b } of this.model.solidPairs) best = this.betweenSolids(a, b, best);
     return best;
   }
@@ -132,8 +133,12 @@ export class SmallestClearance {
     );
     if (whole - this.thickest >= best) return best;
     let smallest = best;
-    for (const { a, b } of group)
-      smallest = Math.min(smallest, segmentDistance(segments, a.segment, segments, b.segment) - a.radius - b.radius);
+    for (const { a, b } of group) {
+      const thickness = a.radius + b.radius;
+      // no part is nearer than the whole leg
+      if (whole - thickness >= smallest) continue;
+      smallest = Math.min(smallest, segmentDistance(segments, a.segment, segments, b.segment) - thickness);
+    }
     return smallest;
   }
 
@@ -174,7 +179,18 @@ export class SmallestClearance {
       square += (onA - onB) ** 2;
     }
     if (Math.sqrt(square) - a.ball.radius - b.ball.radius >= best) return best;
+    if (this.heightGap(a, b) >= best || this.heightGap(b, a) >= best) return best;
     return Math.min(best, this.walker.between(a.core, b.core, best));
+  }
+
+  /** Lower bound of the distance: how far b lies over or under a, along a's own z. */
+  private heightGap(a: SolidBody, b: SolidBody): number {
+    const { tip } = this;
+    const { R, p } = a.core.placement;
+    b.core.support(-R[2], -R[5], -R[8], tip, 0);
+    const lowest = heightOver(R, p, tip, 0);
+    b.core.support(R[2], R[5], R[8], tip, 0);
+    return Math.max(lowest - a.top, a.bottom - heightOver(R, p, tip, 0));
   }
 }
 

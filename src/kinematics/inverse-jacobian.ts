@@ -1,4 +1,4 @@
-import { invertInto } from '../math/inverse.ts';
+import { invertInPlace } from '../math/inverse.ts';
 import { failed, ok, type Result } from '../math/result.ts';
 import { RANK_TOLERANCE } from './architecture.ts';
 import { jacobian, scaledJacobian } from './jacobian.ts';
@@ -39,10 +39,9 @@ export interface InvertedJacobian {
 export function invertedJacobian(mechanism: Mechanism, pose: Pose): Result<InvertedJacobian, JudgementFault> {
   const J = jacobian(mechanism, pose);
   const { characteristicLength } = mechanism;
-  const scaled = scaledJacobian(J, characteristicLength);
-  const size = frobenius(scaled);
-  const inverse = new Float64Array(36);
-  if (!invertInto(6, scaled, inverse)) return failed(singularFault);
+  const inverse = scaledJacobian(J, characteristicLength);
+  const size = frobenius(inverse);
+  if (invertInPlace(6, inverse) === 0) return failed(singularFault);
   if (!(size * frobenius(inverse) * RANK_TOLERANCE < 1)) return failed(singularFault);
   // undo the scaling: rows 4 to 6 of the inverse are turns
   for (let i = 18; i < 36; i++) inverse[i] /= characteristicLength;

@@ -21,8 +21,17 @@ const STEP_LIMIT = 200;
 /** Barycentric weights this far below zero are rounding. */
 const WEIGHT_SLACK = 1e-14;
 
+/**
+ * Four corners hold the origin only if the weights found for them really put it there: those of a flat tetrahedron are
+ * mostly rounding. Bodies nearer than this share of their coordinates count as touching.
+ */
+const TOUCHING = 1e-11;
+
+/** The subset of all four points. */
+const ALL_FOUR = 15;
+
 /** All subsets of four points with at least one member, small ones first. */
-const SUBSETS = [1, 2, 4, 8, 3, 5, 6, 9, 10, 12, 7, 11, 13, 14, 15];
+const SUBSETS = [1, 2, 4, 8, 3, 5, 6, 9, 10, 12, 7, 11, 13, 14, ALL_FOUR];
 
 /** Reusable walker: nothing is allocated per query. */
 export class ConvexDistance {
@@ -90,6 +99,7 @@ export class ConvexDistance {
     for (const subset of SUBSETS) {
       if (subset >> this.count || !this.nearest(subset)) continue;
       const square = dot3(next, next);
+      if (subset === ALL_FOUR && square > this.touchingSquare()) continue;
       if (square < best) {
         best = square;
         bestSubset = subset;
@@ -98,8 +108,14 @@ export class ConvexDistance {
       }
     }
     this.keep(bestSubset);
-    // all four corners are needed only when the origin lies inside of them
-    return bestSubset === 15 ? 0 : best;
+    return bestSubset === ALL_FOUR ? 0 : best;
+  }
+
+  /** A combination of corners nearer to the origin than this (squared) is at it. */
+  private touchingSquare(): number {
+    let largest = 0;
+    for (const entry of this.W) largest = Math.max(largest, Math.abs(entry));
+    return (TOUCHING * largest) ** 2;
   }
 
   /** Weights and nearest point of the flat through a subset of corners; false when it lies outside of the subset. */
@@ -111,7 +127,7 @@ export class ConvexDistance {
     const size = corners.length;
     if (size === 1) trial[corners[0]] = 1;
     else {
-      const solved = size === 2 ? this.onLine(o, 3 * corners[1]) : this.onFlat(corners);
+      const solved = size === 2 ? this.onLine(o, 3 * corners[1]) : size === 3 ? this.onPlane(corners) : this.inside();
       if (!solved) return false;
       let rest = 1;
       for (let k = 1; k < size; k++) {
@@ -144,24 +160,46 @@ export class ConvexDistance {
     return square > 0;
   }
 
-  /** Normal equations of two or three edges from the first corner, by Cramer's rule. */
-  private onFlat(corners: readonly number[]): boolean {
+  /** Normal equations of the two edges from the first of three corners, by Cramer's rule. */
+  private onPlane(corners: readonly number[]): boolean {
     const { W } = this;
-    const n = corners.length - 1;
     const o = 3 * corners[0];
-    for (let i = 0; i < n; i++) {
-      const p = 3 * corners[i + 1];
-      right[i] = 0;
-      for (let axis = 0; axis < 3; axis++) right[i] -= (W[p + axis] - W[o + axis]) * W[o + axis];
-      for (let j = 0; j <= i; j++) {
-        const q = 3 * corners[j + 1];
-        let sum = 0;
-        for (let axis = 0; axis < 3; axis++) sum += (W[p + axis] - W[o + axis]) * (W[q + axis] - W[o + axis]);
-        gram[3 * i + j] = sum;
-        gram[3 * j + i] = sum;
-      }
+    const p = 3 * corners[1];
+    const q = 3 * corners[2];
+    let pp = 0;
+    let pq = 0;
+    let qq = 0;
+    let po = 0;
+    let qo = 0;
+    for (let axis = 0; axis < 3; axis++) {
+      const toP = W[p + axis] - W[o + axis];
+      const toQ = W[q + axis] - W[o + axis];
+      pp += toP * toP;
+      pq += toP * toQ;
+      qq += toQ * toQ;
+      po -= toP * W[o + axis];
+      qo -= toQ * W[o + axis];
     }
-    return n === 2 ? solve2() : solve3();
+    const determinant = pp * qq - pq * pq;
+    if (!(determinant > 0)) return false;
+    solution[0] = (po * qq - qo * pq) / determinant;
+    solution[1] = (qo * pp - po * pq) / determinant;
+    return true;
+  }
+
+  /** Weights that put all four corners at the origin: volumes of the tetrahedra that it makes with three of them. */
+  private inside(): boolean {
+    const { W } = this;
+    const a = triple(W, 3, 6, 9);
+    const b = -triple(W, 0, 6, 9);
+    const c = triple(W, 0, 3, 9);
+    const d = -triple(W, 0, 3, 6);
+    const whole = a + b + c + d;
+    if (whole === 0) return false;
+    solution[0] = b / whole;
+    solution[1] = c / whole;
+    solution[2] = d / whole;
+    return true;
   }
 
   private keep(subset: number): void {
@@ -196,32 +234,13 @@ const CORNERS: readonly number[][] = Array.from({ length: 16 }, (_, subset) =>
   [0, 1, 2, 3].filter((corner) => (subset >> corner) & 1),
 );
 
-const gram = new Float64Array(9);
-const right = new Float64Array(3);
+/** Weights of all corners of a subset but the first. */
 const solution = new Float64Array(3);
 
 const dot3 = (a: Float64Array, b: Float64Array): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 
-function solve2(): boolean {
-  const determinant = gram[0] * gram[4] - gram[1] * gram[3];
-  if (!(determinant > 0)) return false;
-  solution[0] = (right[0] * gram[4] - right[1] * gram[1]) / determinant;
-  solution[1] = (right[1] * gram[0] - right[0] * gram[3]) / determinant;
-  return true;
-}
-
-function solve3(): boolean {
-  const [a, b, c, , e, f, , , i] = gram;
-  const A = e * i - f * f;
-  const B = c * f - b * i;
-  const C = b * f - c * e;
-  const determinant = a * A + b * B + c * C;
-  if (!(determinant > 0)) return false;
-  const E = a * i - c * c;
-  const F = b * c - a * f;
-  const I = a * e - b * b;
-  solution[0] = (A * right[0] + B * right[1] + C * right[2]) / determinant;
-  solution[1] = (B * right[0] + E * right[1] + F * right[2]) / determinant;
-  solution[2] = (C * right[0] + F * right[1] + I * right[2]) / determinant;
-  return true;
-}
+/** Six times the signed volume spanned by three of the vectors in W. */
+const triple = (W: Float64Array, a: number, b: number, c: number): number =>
+  W[a] * (W[b + 1] * W[c + 2] - W[b + 2] * W[c + 1]) -
+  W[a + 1] * (W[b] * W[c + 2] - W[b + 2] * W[c]) +
+  W[a + 2] * (W[b] * W[c + 1] - W[b + 1] * W[c]);

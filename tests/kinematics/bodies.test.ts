@@ -151,6 +151,31 @@ describe('distance of convex bodies', () => {
     }
   });
 
+  it('never takes a leg over a wide thin plate for one that meets it, 1500 legs (seed 97)', () => {
+    // flat tetrahedra: the plate's rim points nearly lie in one plane
+    const random = seededRandom(97);
+    const plate: Solid = { kind: 'cylinder', from: [0, 0, -12], to: [0, 0, -2], radius: 122 };
+    const body = new PlacedSolid(plate, fixedPlacement());
+    for (let n = 0; n < 1500; n++) {
+      const ends = Float64Array.of(...range(random, 110), ...range(random, 200));
+      ends[2] = uniform(random, 1, 20);
+      ends[5] = uniform(random, 60, 180);
+      // the lower end lies over the plate or outside of its rim; the distance is convex along the leg
+      const at = (t: number) => {
+        const on = (axis: number) => ends[axis] + t * (ends[3 + axis] - ends[axis]);
+        return Math.hypot(Math.max(Math.hypot(on(0), on(1)) - 122, 0), on(2) + 2);
+      };
+      let [low, high] = [0, 1];
+      for (let step = 0; step < 80; step++) {
+        const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
+        if (at(a) < at(b)) high = b;
+        else low = a;
+      }
+      const brute = Math.min(at(0), at(1), at(low));
+      expect(Math.abs(walker.between(new SegmentCore(ends, 0), body) - brute)).toBeLessThan(1e-7);
+    }
+  });
+
   it('a hull of corners equals the box with these corners (seed 93)', () => {
     const random = seededRandom(93);
     for (let n = 0; n < 40; n++) {

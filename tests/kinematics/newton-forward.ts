@@ -2,7 +2,7 @@ import { jacobian } from '../../src/kinematics/jacobian.ts';
 import { legLengths } from '../../src/kinematics/legs.ts';
 import type { Mechanism } from '../../src/kinematics/mechanism.ts';
 import type { Pose } from '../../src/kinematics/pose.ts';
-import { invertInto } from '../../src/math/inverse.ts';
+import { invertInPlace } from '../../src/math/inverse.ts';
 import { multiply3, rotationAbout } from '../../src/math/rotation.ts';
 import { length, scale, unit, type Vec3 } from '../../src/math/vec3.ts';
 
@@ -15,8 +15,8 @@ export function newtonForward(mechanism: Mechanism, lengths: ArrayLike<number>, 
   for (let step = 0; step < 30; step++) {
     const residual = legLengths(mechanism, pose).map((value, leg) => lengths[leg] - value);
     if (Math.max(...residual.map(Math.abs)) < 1e-13 * mechanism.size) return pose;
-    const inverse = new Float64Array(36);
-    if (!invertInto(6, jacobian(mechanism, pose), inverse)) throw new Error('singular on the way');
+    const inverse = jacobian(mechanism, pose);
+    if (invertInPlace(6, inverse) === 0) throw new Error('singular on the way');
     const move = (row: number) => residual.reduce((sum, value, leg) => sum + inverse[6 * row + leg] * value, 0);
     const turn: Vec3 = [move(3), move(4), move(5)];
     const [x, y, z] = pose.p_BoTo_B;
