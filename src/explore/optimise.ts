@@ -54,9 +54,15 @@ export interface Candidate {
 export interface OptimisationResult {
   readonly best: Candidate;
   /** Best merit and excess after each round, the starting population first. */
-  readonly trace: readonly { readonly merit: number; readonly excess: number }[];
+  readonly trace: readonly TraceStep[];
   readonly layoutsTried: number;
   readonly stoppedEarly: boolean;
+}
+
+/** One round of a search: how good its best layout was. */
+export interface TraceStep {
+  readonly merit: number;
+  readonly excess: number;
 }
 
 /** Members of the population for each free dimension; ten is the usual choice for differential evolution. */
@@ -76,6 +82,18 @@ const AGREED = 1e-9;
  * gives the same result on every machine.
  */
 export function optimise(search: Optimisation, work: LongWork): OptimisationResult {
+  const rounds = optimisationRounds(search);
+  let step = rounds.next();
+  for (let round = 0; !step.done; round++) {
+    work.report(round, search.rounds);
+    if (work.shouldStop()) return { ...step.value, stoppedEarly: true };
+    step = rounds.next();
+  }
+  return { ...step.value, stoppedEarly: false };
+}
+
+/** {@link optimise} round by round, for whoever has to look up in between. Every value is the result so far. */
+export function* optimisationRounds(search: Optimisation): Generator<RoundResult, RoundResult, void> {
   const random = seededRandom(search.seed);
   const judge = judgeOf(search);
   const size = MEMBERS_A_DIMENSION * search.free.length;
@@ -84,13 +102,9 @@ export function optimise(search: Optimisation, work: LongWork): OptimisationResu
   );
   const members = places.map(judge);
   const trace = [summary(members)];
-  let stoppedEarly = false;
+  const soFar = (): RoundResult => ({ best: bestOf(members), trace: [...trace], layoutsTried: size * trace.length });
   for (let round = 0; round < search.rounds; round++) {
-    work.report(round, search.rounds);
-    if (work.shouldStop()) {
-      stoppedEarly = true;
-      break;
-    }
+    yield soFar();
     for (let member = 0; member < size; member++) {
       const trial = mutant(places, member, random);
       const candidate = judge(trial);
@@ -102,8 +116,11 @@ export function optimise(search: Optimisation, work: LongWork): OptimisationResu
     trace.push(summary(members));
     if (agreed(places, members)) break;
   }
-  return { best: bestOf(members), trace, layoutsTried: size * trace.length, stoppedEarly };
+  return soFar();
 }
+
+/** A result as far as the search has come. */
+export type RoundResult = Omit<OptimisationResult, 'stoppedEarly'>;
 
 /** A trial place in the unit cube: base + step (one - other), crossed with the member's own; reflected at the walls. */
 function mutant(
@@ -161,13 +178,15 @@ export function namedFigures(row: ArrayLike<number>, offset = 0): Readonly<Recor
   };
 }
 
-const meritOf = (figures: Readonly<Record<FigureName, number>>, goals: readonly Goal[]): number =>
+/** Weighed sum of the goals, each in its unit; larger is better. */
+export const meritOf = (figures: Readonly<Record<FigureName, number>>, goals: readonly Goal[]): number =>
   goals.reduce(
     (sum, { figure, better, weight, unit }) => sum + ((better === 'more' ? 1 : -1) * weight * figures[figure]) / unit,
     0,
   );
 
-function excessOf(figures: Readonly<Record<FigureName, number>>, bounds: readonly Bound[]): number {
+/** How far bounds are broken, relative to each; 0 when all hold. */
+export function excessOf(figures: Readonly<Record<FigureName, number>>, bounds: readonly Bound[]): number {
   return bounds.reduce((sum, { figure, atLeast, atMost }) => {
     const value = figures[figure];
     const short = atLeast === undefined ? 0 : Math.max(0, atLeast - value) / (Math.abs(atLeast) || 1);
@@ -176,16 +195,20 @@ function excessOf(figures: Readonly<Record<FigureName, number>>, bounds: readonl
   }, 0);
 }
 
+/** A candidate without its dimensions: all that decides between two. */
+export type Judged = Pick<Candidate, 'merit' | 'excess'>;
+
 /** A merit that is not a number (an infinite condition among several goals) loses against every other. */
 const worth = (merit: number): number => (Number.isNaN(merit) ? Number.NEGATIVE_INFINITY : merit);
 
-const noWorse = (a: Candidate, b: Candidate): boolean =>
+/** The first is at least as good: within the bounds, or less far outside, and then by merit. */
+export const noWorse = (a: Judged, b: Judged): boolean =>
   a.excess === b.excess ? worth(a.merit) >= worth(b.merit) : a.excess < b.excess;
 
 const bestOf = (members: readonly Candidate[]): Candidate =>
   members.reduce((best, member) => (noWorse(best, member) ? best : member));
 
-const summary = (members: readonly Candidate[]) => {
+const summary = (members: readonly Candidate[]): TraceStep => {
   const { merit, excess } = bestOf(members);
   return { merit, excess };
 };

@@ -1,0 +1,59 @@
+import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from './layout-figures.ts';
+
+/** A figure that counts in a ranking, which way is better, and how much it weighs against the others. */
+export interface Weight {
+  readonly figure: FigureName;
+  readonly better: 'more' | 'less';
+  readonly weight: number;
+}
+
+/** Layouts in order of preference. */
+export interface Ranking {
+  /** Places of the rows, best first. */
+  readonly order: Uint32Array;
+  /** Score of each row by its place, 0 to 100: 100 is the best of the list in every figure that weighs. */
+  readonly scores: Float64Array;
+}
+
+const REACHABLE = FIGURE_NAMES.indexOf('homeReachable');
+const SINGULAR = FIGURE_NAMES.indexOf('singularEverywhere');
+
+/**
+ * Ranks rows of figures by weights. Each figure counts from 0 (worst finite value of the list) to 1 (best); a value without bound
+ * counts 0. Layouts that are singular at every pose, or cannot stand at home, come last whatever their score. Equal scores keep
+ * the order of the list.
+ */
+export function rankRows(rows: Float64Array, weights: readonly Weight[]): Ranking {
+  const count = rows.length / FIGURE_COUNT;
+  const scores = new Float64Array(count);
+  const total = weights.reduce((sum, { weight }) => sum + weight, 0);
+  for (const { figure, better, weight } of weights) {
+    if (weight === 0) continue;
+    const column = FIGURE_NAMES.indexOf(figure);
+    const [low, high] = spreadOf(rows, column);
+    if (!(high > low)) continue;
+    for (let n = 0; n < count; n++) {
+      const value = rows[n * FIGURE_COUNT + column];
+      if (!Number.isFinite(value)) continue;
+      const share = (value - low) / (high - low);
+      scores[n] += ((better === 'more' ? share : 1 - share) * weight * 100) / total;
+    }
+  }
+  const usable = (n: number) => rows[n * FIGURE_COUNT + REACHABLE] === 1 && rows[n * FIGURE_COUNT + SINGULAR] === 0;
+  const order = Uint32Array.from({ length: count }, (_, n) => n);
+  order.sort((a, b) => Number(usable(b)) - Number(usable(a)) || scores[b] - scores[a] || a - b);
+  return { order, scores };
+}
+
+/** Smallest and largest finite value of a column. */
+function spreadOf(rows: Float64Array, column: number): readonly [low: number, high: number] {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (let at = column; at < rows.length; at += FIGURE_COUNT) {
+    const value = rows[at];
+    if (!Number.isFinite(value)) continue;
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
+  return [low, high];
+}

@@ -1,0 +1,114 @@
+import { coarseFirst, gridSize } from '../explore/grid.ts';
+import { type HoleChoice, threefoldChoices, withHoleChoice } from '../explore/hole-choices.ts';
+import { type HoleSearch, type HoleSearchState, holeSearchRounds } from '../explore/hole-search.ts';
+import { FIGURE_COUNT, type FigureOptions, LayoutFigures } from '../explore/layout-figures.ts';
+import { type Optimisation, optimisationRounds, type RoundResult } from '../explore/optimise.ts';
+import { type Sweep, sweepRows } from '../explore/sweep.ts';
+import type { RingSpec } from '../kinematics/dimensions.ts';
+import type { HoleCircle } from '../kinematics/layout.ts';
+import { compileMechanism, type MechanismSpec } from '../kinematics/mechanism.ts';
+import { neverStop } from '../math/long-work.ts';
+
+/** Layouts that one piece of work holds: some tens of milliseconds. */
+export const LAYOUTS_A_CHUNK = 512;
+
+export const chunkCount = (layouts: number): number => Math.ceil(layouts / LAYOUTS_A_CHUNK);
+
+/** Layouts in a chunk: all but the last are full. */
+export const chunkSize = (layouts: number, chunk: number): number =>
+  Math.min(LAYOUTS_A_CHUNK, layouts - chunk * LAYOUTS_A_CHUNK);
+
+/** All three-fold choices of holes around one design. */
+export interface HoleList {
+  readonly design: RingSpec;
+  readonly base: HoleCircle;
+  readonly platform: HoleCircle;
+  readonly options: FigureOptions;
+}
+
+/** A search that goes round by round; `stopped` when it was told to end. */
+export interface SearchEnd<State> {
+  readonly state: State;
+  readonly stopped: boolean;
+}
+
+/** Time between two looks at whether a search should stop, and two reports of how far it is [ms]. */
+const LOOK_TIME = 60;
+
+/** The work of one worker on many layouts. `key` names what a chunk belongs to, so that lists are made once. */
+export class ExploreJobs {
+  #order: { readonly key: string; readonly indices: Uint32Array } | null = null;
+  #choices: { readonly key: string; readonly list: readonly HoleChoice[] } | null = null;
+  #stop = false;
+
+  /** Rows of one chunk of a sweep, in the order of {@link coarseFirst}. */
+  sweepChunk(key: string, sweep: Sweep, chunk: number): Float64Array {
+    if (this.#order?.key !== key) this.#order = { key, indices: coarseFirst(sweep.grid) };
+    const from = chunk * LAYOUTS_A_CHUNK;
+    return sweepRows(sweep, this.#order.indices.subarray(from, from + LAYOUTS_A_CHUNK), neverStop);
+  }
+
+  /** Rows of one chunk of the hole choices, in the order of {@link threefoldChoices}. */
+  holeChunk(key: string, { design, base, platform, options }: HoleList, chunk: number): Float64Array {
+    if (this.#choices?.key !== key) this.#choices = { key, list: threefoldChoices(base, platform) };
+    const from = chunk * LAYOUTS_A_CHUNK;
+    const choices = this.#choices.list.slice(from, from + LAYOUTS_A_CHUNK);
+    return this.measure(
+      choices.map((choice) => withHoleChoice(design, choice)),
+      options,
+    );
+  }
+
+  /** Rows of single layouts, in their order. */
+  measure(layouts: readonly MechanismSpec[], options: FigureOptions): Float64Array {
+    const figures = new LayoutFigures(options);
+    const rows = new Float64Array(layouts.length * FIGURE_COUNT);
+    layouts.forEach((layout, n) => {
+      figures.measure(compileMechanism(layout), rows, n * FIGURE_COUNT);
+    });
+    return rows;
+  }
+
+  /** Time that a layout of a sweep takes here [s], measured on some layouts spread over it. */
+  pace(sweep: Sweep, layouts: number): number {
+    const size = gridSize(sweep.grid);
+    const count = Math.min(size, layouts);
+    const indices = Array.from({ length: count }, (_, n) => Math.floor(((n + 0.5) * size) / count));
+    const start = performance.now();
+    sweepRows(sweep, indices, neverStop);
+    return (performance.now() - start) / 1000 / count;
+  }
+
+  /** The best layout that {@link optimisationRounds} finds; tells how far it is now and then. */
+  optimise(search: Optimisation, report: (state: RoundResult) => void): Promise<SearchEnd<RoundResult>> {
+    return this.#follow(optimisationRounds(search), report);
+  }
+
+  /** The best single holes that {@link holeSearchRounds} finds. */
+  searchHoles(search: HoleSearch, report: (state: HoleSearchState) => void): Promise<SearchEnd<HoleSearchState>> {
+    return this.#follow(holeSearchRounds(search), report);
+  }
+
+  /** Ends a running search after its present round. */
+  stop(): void {
+    this.#stop = true;
+  }
+
+  async #follow<State>(
+    rounds: Generator<State, State, void>,
+    report: (state: State) => void,
+  ): Promise<SearchEnd<State>> {
+    this.#stop = false;
+    let looked = performance.now();
+    for (;;) {
+      const step = rounds.next();
+      if (step.done) return { state: step.value, stopped: false };
+      if (performance.now() - looked < LOOK_TIME) continue;
+      report(step.value);
+      // lets a call of stop come in
+      await new Promise((resume) => setTimeout(resume));
+      if (this.#stop) return { state: step.value, stopped: true };
+      looked = performance.now();
+    }
+  }
+}
