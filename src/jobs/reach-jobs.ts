@@ -2,7 +2,8 @@ import { compileMechanism } from '../kinematics/mechanism.ts';
 import { measureReach } from '../reach/meter.ts';
 import { reachOverTilt, type TiltedReach } from '../reach/over-tilt.ts';
 import type { ReachMeasure } from '../reach/reach-measure.ts';
-import type { PictureDetail, ReachQuestion, TiltRange } from './reach-service.ts';
+import { type PictureDetail, type ReachPicture, reachPicture } from './reach-picture.ts';
+import type { ReachQuestion, TiltRange } from './reach-service.ts';
 
 /** The reach in numbers. */
 export type ReachSummary = ReachMeasure;
@@ -16,14 +17,11 @@ export interface PinnedReach {
   readonly tilted: TiltedSummary;
 }
 
-export interface ReachPicture {
-  readonly points: Float32Array;
-}
-
 /** The jobs that a worker runs; the same functions serve tests and the command line. */
 export const reachJobs = {
   summary: ({ spec, R_BP }: ReachQuestion): ReachSummary => measureReach(compileMechanism(spec), R_BP),
-  picture: (_: ReachQuestion, __: PictureDetail): ReachPicture => ({ points: new Float32Array(3) }),
+  picture: ({ spec, R_BP }: ReachQuestion, detail: PictureDetail): ReachPicture =>
+    reachPicture(compileMechanism(spec), R_BP, detail),
   tilted: ({ spec, R_BP }: ReachQuestion, range: TiltRange): TiltedSummary =>
     reachOverTilt(compileMechanism(spec), { ...range, R_BP }),
   pinned: (question: ReachQuestion, range: TiltRange): PinnedReach => ({

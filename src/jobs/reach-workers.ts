@@ -6,26 +6,26 @@ import { WorkerHost } from './worker-host.ts';
 const spawn = () => new Worker(new URL('./reach.worker.ts', import.meta.url), { type: 'module', name: 'reach' });
 
 /**
- * The reach computed off the main thread. One worker answers what follows a slider, numbers before drawings; the slow
- * reach over a tilt range has its own, so that it never stands in the way and can be stopped at once.
+ * The reach computed off the main thread. One worker answers what follows a slider, numbers before drawings; what takes
+ * longer has its own, so that it never stands in the way and can be stopped at once.
  * @param onDeath is told in words when a worker died
  */
 export function createReachWorkers(onDeath: (message: string) => void): ReachService {
   const quick = new WorkerHost<ReachJobs>(spawn, onDeath);
   const slow = new WorkerHost<ReachJobs>(spawn, onDeath);
-  const quickQueue = new LatestQueue(['summary', 'coarse', 'fine']);
-  const slowQueue = new LatestQueue(['tilted', 'pinned']);
+  const quickQueue = new LatestQueue(['summary', 'coarse']);
+  const slowQueue = new LatestQueue(['fine', 'tilted', 'pinned']);
   return {
     summary: (question) => quickQueue.ask('summary', () => quick.call((remote) => remote.summary(question))),
-    picture: (question, detail) => {
-      if (detail === 'coarse') quickQueue.cancelWaiting('fine');
-      return quickQueue.ask(detail, () => quick.call((remote) => remote.picture(question, detail)));
-    },
+    picture: (question, detail) =>
+      detail === 'coarse'
+        ? quickQueue.ask('coarse', () => quick.call((remote) => remote.picture(question, 'coarse')))
+        : slowQueue.ask('fine', () => slow.call((remote) => remote.picture(question, 'fine'))),
     tilted: (question, range) => slowQueue.ask('tilted', () => slow.call((remote) => remote.tilted(question, range))),
     pinned: (question, range) => slowQueue.ask('pinned', () => slow.call((remote) => remote.pinned(question, range))),
-    stopTilted: () => {
-      slowQueue.cancelWaiting('tilted');
-      if (slowQueue.running === 'tilted') slow.stop();
+    stop: (job) => {
+      slowQueue.cancelWaiting(job);
+      if (slowQueue.running === job) slow.stop();
     },
   };
 }

@@ -33,6 +33,7 @@ export function followReach(stores: FollowedStores, service: ReachService): () =
 
   const askLevel = (subject: ReachSubject) => {
     level = subject;
+    service.stop('fine');
     const question = questionOf(subject);
     slots.summary.await(subject, service.summary(question));
     slots.picture.await(subject, service.picture(question, 'coarse'));
@@ -41,7 +42,7 @@ export function followReach(stores: FollowedStores, service: ReachService): () =
   };
   const askTilted = (subject: TiltedSubject) => {
     tilted = subject;
-    service.stopTilted();
+    service.stop('tilted');
     slots.tilted.expect();
     const { tiltRange: tilt, yawRange: yaw, document } = subject;
     const question = questionOf({ document, pose: null });
@@ -70,7 +71,8 @@ export function followReach(stores: FollowedStores, service: ReachService): () =
   return () => {
     clearTimeout(refining);
     clearTimeout(tilting);
-    service.stopTilted();
+    service.stop('fine');
+    service.stop('tilted');
     for (const stop of stops) stop();
   };
 }

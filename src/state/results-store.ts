@@ -1,6 +1,7 @@
 import { createStore } from 'zustand/vanilla';
 import type { DesignDocument } from '../document/design.ts';
-import type { PinnedReach, ReachPicture, ReachSummary, TiltedSummary } from '../jobs/reach-jobs.ts';
+import type { PinnedReach, ReachSummary, TiltedSummary } from '../jobs/reach-jobs.ts';
+import type { ReachPicture } from '../jobs/reach-picture.ts';
 import type { PoseAngles } from '../kinematics/pose.ts';
 
 /** What a reach result was computed for; a result for anything else is shown as stale. */

@@ -71,10 +71,10 @@ export class ShapePage {
 
   /** The reach that the verdict strip states for the design as it is now [cm3]. */
   async reachNumber(): Promise<number> {
-    const cell = this.verdict.getByRole('button', { name: /^Reach/ });
+    const cell = this.verdict.getByRole('button', { name: /^Reach at (home|present) orientation/ });
     await expect(cell).toHaveAttribute('data-stale', 'false');
     await expect(cell).toContainText('cm³');
-    const stated = /([\d.,\s]+)cm³/.exec(await cell.innerText())?.[1];
+    const stated = /([\d.,\s]+)cm³/.exec((await cell.textContent()) ?? '')?.[1];
     const number = Number(stated?.replace(/[,\s]/g, ''));
     if (!Number.isFinite(number)) throw new Error(`No reach in "${stated}".`);
     return number;

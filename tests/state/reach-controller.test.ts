@@ -24,7 +24,7 @@ function handService() {
     picture: (_, detail) => ask(detail),
     tilted: () => ask('tilted'),
     pinned: () => ask('pinned'),
-    stopTilted: () => void calls.push({ name: 'stop', answer: () => undefined }),
+    stop: (job) => void calls.push({ name: `stop ${job}`, answer: () => undefined }),
   };
   return { service, calls, names: () => calls.map(({ name }) => name) };
 }
@@ -46,11 +46,11 @@ afterEach(() => void vi.useRealTimers());
 describe('following the design', () => {
   it('asks for numbers, then a coarse drawing, a fine one when quiet, and the tilt range last', () => {
     const { names } = begin();
-    expect(names()).toEqual(['summary', 'coarse', 'stop']);
+    expect(names()).toEqual(['stop fine', 'summary', 'coarse', 'stop tilted']);
     vi.advanceTimersByTime(REFINE_DELAY);
-    expect(names().slice(3)).toEqual(['fine']);
+    expect(names().slice(4)).toEqual(['fine']);
     vi.advanceTimersByTime(TILTED_DELAY - REFINE_DELAY);
-    expect(names().slice(4)).toEqual(['tilted']);
+    expect(names().slice(5)).toEqual(['tilted']);
   });
 
   it('puts the fine drawing and the tilt range off while a slider moves', () => {
@@ -61,9 +61,9 @@ describe('following the design', () => {
       previewDocument(design, named(`draft ${n}`));
       vi.advanceTimersByTime(REFINE_DELAY / 2);
     }
-    expect(names().slice(before)).toEqual(Array(10).fill(['summary', 'coarse', 'stop']).flat());
+    expect(names().slice(before)).toEqual(Array(10).fill(['stop fine', 'summary', 'coarse', 'stop tilted']).flat());
     vi.advanceTimersByTime(TILTED_DELAY);
-    expect(names().slice(before + 30)).toEqual(['fine', 'tilted']);
+    expect(names().slice(before + 40)).toEqual(['fine', 'tilted']);
   });
 
   it('asks once for a pinned design, and again when the tilt range changes', () => {
@@ -99,7 +99,7 @@ describe('following the design', () => {
     const before = names().length;
     session.setState({ tiltRange: 0.3 });
     vi.advanceTimersByTime(TILTED_DELAY);
-    expect(names().slice(before)).toEqual(['stop', 'tilted']);
+    expect(names().slice(before)).toEqual(['stop tilted', 'tilted']);
   });
 
   it('drops an answer that is older than the one on screen', async () => {

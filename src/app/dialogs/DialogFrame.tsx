@@ -1,6 +1,6 @@
 import { X } from 'lucide-react';
 import { Dialog } from 'radix-ui';
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
 import { closeDialog } from '../../state/dialog-store.ts';
 import { dialogStore } from '../../state/stores.ts';
 import styles from './dialogs.module.css';
@@ -13,11 +13,17 @@ interface DialogFrameProps {
 
 /** A dialog with its title, closed by its button, Escape or a click outside; focus goes back to where it came from. */
 export function DialogFrame({ title, description, children }: DialogFrameProps) {
+  // the page opens its dialogs by what happens, not by a button of the dialog's own, so it has to remember where focus was
+  const [cameFrom] = useState(() => document.activeElement);
+  const giveFocusBack = (event: Event) => {
+    event.preventDefault();
+    if (cameFrom instanceof HTMLElement) cameFrom.focus();
+  };
   return (
     <Dialog.Root open onOpenChange={(open) => !open && closeDialog(dialogStore)}>
       <Dialog.Portal>
         <Dialog.Overlay className={styles['veil']} />
-        <Dialog.Content className={styles['dialog']}>
+        <Dialog.Content className={styles['dialog']} onCloseAutoFocus={giveFocusBack}>
           <div className={styles['head']}>
             <Dialog.Title className={styles['title']}>{title}</Dialog.Title>
             <Dialog.Close className={styles['close']} aria-label="Close">

@@ -7,7 +7,6 @@ import { INK, readPalette } from '../colour/inks.ts';
 import { newFrameUniforms } from '../drawing/frame-uniforms.ts';
 import { Stage } from '../drawing/stage.ts';
 import { outlinePoints } from '../model/outline-points.ts';
-import { finishedPicture } from '../model/picture.ts';
 import { PinnedShell } from '../model/pinned-shell.ts';
 import { type SceneView, sceneView } from '../model/scene-view.ts';
 import { Staleness } from '../model/staleness.ts';
@@ -135,7 +134,7 @@ export class SceneDirector {
     this.outOfDate = false;
     const session = sessionStore.getState();
     const document = liveDocument(designStore.getState());
-    const finished = finishedPicture(resultsStore.getState());
+    const finished = resultsStore.getState().picture.finished;
     const current = finished !== null && isCurrent(finished.subject, document, reachPose(session));
     this.staleness.follow(current, finished?.subject);
     const first = this.view === null;
@@ -164,7 +163,7 @@ export class SceneDirector {
   private fit(view: SessionState['cameraWish']['view'], jump: boolean): void {
     if (!this.view || this.width === 0 || this.height === 0) return;
     const { reachDrawing } = sessionStore.getState();
-    const finished = finishedPicture(resultsStore.getState());
+    const finished = resultsStore.getState().picture.finished;
     const reach = reachDrawing === 'none' ? null : (finished?.value.shell.positions ?? null);
     const points = outlinePoints(this.view.mechanism, this.view.pose, reach);
     const side = INSETS.side / this.width;

@@ -51,7 +51,7 @@ export function markFront(attribute: BufferAttribute, length: number): void {
 }
 
 /** Places on the firmness scale as bytes, to the front of an attribute. */
-export function writeShares(attribute: BufferAttribute, magnifications: Float32Array): void {
+export function writeShares(attribute: BufferAttribute, magnifications: Float64Array): void {
   const { array } = attribute;
   for (let i = 0; i < magnifications.length; i++) array[i] = Math.round(255 * firmnessShare(magnifications[i]));
   markFront(attribute, magnifications.length);

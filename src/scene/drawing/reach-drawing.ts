@@ -1,6 +1,6 @@
 import { BufferGeometry, Group, Mesh, Points, type ShaderMaterial } from 'three';
+import type { ReachPicture, ReachPoints, ReachSurface } from '../../jobs/reach-picture.ts';
 import type { ReachColouring, ReachDrawing as ReachKind } from '../../state/session-store.ts';
-import type { ReachPicture, ReachPoints, ReachShell } from '../model/picture.ts';
 import type { FrameUniforms } from './frame-uniforms.ts';
 import { roomFor, roomForIndex, writeFront, writeShares } from './reach-buffers.ts';
 import {
@@ -68,7 +68,7 @@ export class ReachDrawing {
 /** The shell of the pinned design. */
 export class GhostShell {
   readonly object: Mesh<BufferGeometry, ShaderMaterial>;
-  private shown: ReachShell | null = null;
+  private shown: ReachSurface | null = null;
 
   constructor(frame: FrameUniforms) {
     this.object = new Mesh(new BufferGeometry(), ghostShellMaterial(frame));
@@ -78,7 +78,7 @@ export class GhostShell {
     this.object.raycast = () => undefined;
   }
 
-  update(shell: ReachShell | null): void {
+  update(shell: ReachSurface | null): void {
     this.object.visible = shell !== null;
     if (shell === this.shown) return;
     this.shown = shell;
@@ -108,7 +108,7 @@ function writeFirmness(geometry: BufferGeometry, points: ReachPoints): void {
   writeFront(roomFor(geometry, 'limit', count, 1, bytes), points.limits);
 }
 
-function writeShell(geometry: BufferGeometry, shell: ReachShell): void {
+function writeShell(geometry: BufferGeometry, shell: ReachSurface): void {
   const count = shell.positions.length / 3;
   writeFront(roomFor(geometry, 'position', count, 3, floats), shell.positions);
   writeFront(roomFor(geometry, 'normal', count, 3, floats), shell.normals);

@@ -94,12 +94,14 @@ export function shellMaterial(uniforms: ReachUniforms): ShaderMaterial {
         float width = fwidth(steps);
         float line = 1.0 - smoothstep(0.6 * pixelRatio, 1.3 * pixelRatio, abs(fract(steps + 0.5) - 0.5) / max(width, 1e-6));
         line *= 1.0 - smoothstep(0.12, 0.4, width);
+        // dark colours on the dark sheet need the light ink more
+        float toInk = dot(inks[${INK.paper}], vec3(0.33)) < 0.4 ? 0.65 : 0.35;
         float far = gl_FrontFacing ? 1.0 : 0.45;
         vec3 colour = reachColour(shareHere, limitHere);
         float alpha = (0.2 + 0.5 * edge) * far;
         alpha += line * 0.34 * far;
         if (colourBy > 0.5) alpha += 0.4 * hatch(limitHere, gl_FragCoord.xy) * far;
-        gl_FragColor = vec4(mix(colour, inks[${INK.line}], 0.35 * max(edge, line)), min(alpha, 0.85) * (1.0 - 0.35 * stale));
+        gl_FragColor = vec4(mix(colour, inks[${INK.line}], toInk * max(edge, line)), min(alpha, 0.85) * (1.0 - 0.35 * stale));
       }
     `,
   });

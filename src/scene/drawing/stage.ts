@@ -1,11 +1,11 @@
 import { Group } from 'three';
+import type { ReachPicture, ReachSurface } from '../../jobs/reach-picture.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
 import { type Pose, platformOrigin } from '../../kinematics/pose.ts';
 import { rotate } from '../../math/rotation.ts';
 import { add, length, scale, subtract, type Vec3 } from '../../math/vec3.ts';
 import type { ReachColouring, ReachDrawing as ReachKind } from '../../state/session-store.ts';
 import { INK } from '../colour/inks.ts';
-import type { ReachPicture, ReachShell } from '../model/picture.ts';
 import type { SceneView } from '../model/scene-view.ts';
 import { FloorDrawing } from './floor-drawing.ts';
 import type { FrameUniforms } from './frame-uniforms.ts';
@@ -30,7 +30,7 @@ export interface StageStyle {
     readonly colouring: ReachColouring;
     readonly stale: boolean;
   };
-  readonly ghostShell: ReachShell | null;
+  readonly ghostShell: ReachSurface | null;
 }
 
 /** Arms of the tool point's cross as a share of the layout's size. */

@@ -12,7 +12,7 @@ const REACH_SAMPLES = 600;
 const CORNER_STEP = 6;
 
 /** Points that a view has to hold so that all of the drawing is in it: both plates, the platform at its pose, and the reach. */
-export function outlinePoints(mechanism: Mechanism, pose: Pose, reach: Float32Array | null): readonly Vec3[] {
+export function outlinePoints(mechanism: Mechanism, pose: Pose, reach: Float64Array | null): readonly Vec3[] {
   const points: Vec3[] = [];
   const origin = platformOrigin(pose, mechanism.p_PoTo_P);
   for (const plate of ['base', 'platform'] as const) {

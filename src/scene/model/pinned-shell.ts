@@ -1,14 +1,14 @@
 import type { DesignDocument } from '../../document/design.ts';
+import type { ReachPicture, ReachSurface } from '../../jobs/reach-picture.ts';
 import type { Finished } from '../../state/results-store.ts';
-import type { ReachPicture, ReachShell } from './picture.ts';
 
 /** Keeps the shell of the pinned design after the picture on screen has moved on to other designs. */
 export class PinnedShell {
   private pinned: DesignDocument | null = null;
-  private kept: ReachShell | null = null;
+  private kept: ReachSurface | null = null;
 
   /** The shell to draw as a ghost; null while none was ever computed for the pinned design. */
-  follow(pinned: DesignDocument | null, picture: Finished<ReachPicture> | null): ReachShell | null {
+  follow(pinned: DesignDocument | null, picture: Finished<ReachPicture> | null): ReachSurface | null {
     if (pinned !== this.pinned) {
       this.pinned = pinned;
       this.kept = null;
