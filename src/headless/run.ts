@@ -1,19 +1,13 @@
 import { readDesign } from '../document/read-design.ts';
 import { readArguments } from './arguments.ts';
 import { check } from './check.ts';
-import type { InputResult } from './input.ts';
+import { explore } from './explore/explore.ts';
+import { EXPLORE_USAGE } from './explore/request.ts';
+import type { Io } from './io.ts';
 import { pose } from './pose.ts';
 import { reach } from './reach.ts';
 import { solve } from './solve.ts';
 import { type ExitCode, type Outcome, refused, type Verb } from './verb.ts';
-
-/** Where the program's words come from and go to. */
-export interface Io {
-  readFile(path: string): Promise<InputResult>;
-  readStandardInput(): Promise<InputResult>;
-  out(text: string): void;
-  err(text: string): void;
-}
 
 /** Every verb, in the order of the help text. */
 const VERBS: ReadonlyMap<string, Verb> = new Map(Object.entries({ check, pose, solve, reach }));
@@ -23,6 +17,7 @@ const STANDARD_INPUT = '-';
 
 /** Runs one command; `argv` is what stands after the program's own name. Never rejects for anything a user can give. */
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
+  if (argv.at(0) === 'explore' && !argv.includes('--help')) return explore(argv.slice(1), io);
   const request = readArguments(argv, VERBS);
   if (!request.ok) return say(refused(request.fault), io);
   if (request.value.kind === 'help') {
@@ -47,7 +42,9 @@ function helpText(): string {
   const verbs = [...VERBS].map(([name, { usage, says }]) => `  ${name} ${usage}\n      ${says}\n`);
   return `Legroom on the command line: legroom VERB FILE [options]
 
-${verbs.join('')}
+${verbs.join('')}  explore ${EXPLORE_USAGE}
+      weighs a grid of layouts about the design and writes a table of them, on all cores
+
 FILE is a legroom-design file, or - for standard input. Results are JSON on standard output, messages
 go to standard error. Lengths in mm, angles in deg, R = Rz(yaw) Ry(pitch) Rx(roll). In results null stands
 for a number that is infinite or does not exist.

@@ -24,7 +24,13 @@ export function sweepAbout(document: DesignDocument, sweep: SweepDocument): Resu
     const remedy = 'Lower it below 90, or write 180 for a joint without limit.';
     return failed(
       wide.map((plate) =>
-        fault('contradiction', `joints.${plate}.tilt_deg`, String(document.joints[plate].tilt_deg), 'below 90, or 180, to be swept', remedy),
+        fault(
+          'contradiction',
+          `joints.${plate}.tilt_deg`,
+          String(document.joints[plate].tilt_deg),
+          'below 90, or 180, to be swept',
+          remedy,
+        ),
       ),
     );
   }

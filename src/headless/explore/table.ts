@@ -71,7 +71,8 @@ export function tableLines(kind: TableKind, sweep: SweepDocument, first: number,
       ...placesOf(grid, index).map((place, axis) => String(values[axis][place])),
       ...FIGURE_NAMES.map((figure, column) => figureCell(kind, figure, rows[n * FIGURE_COUNT + column])),
     ];
-    text += kind === 'csv' ? `${cells.join(',')}\n` : `{${cells.map((cell, k) => `"${names[k]}":${cell}`).join(',')}}\n`;
+    text +=
+      kind === 'csv' ? `${cells.join(',')}\n` : `{${cells.map((cell, k) => `"${names[k]}":${cell}`).join(',')}}\n`;
   }
   return text;
 }
