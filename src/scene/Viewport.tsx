@@ -21,7 +21,7 @@ export function Viewport() {
   return (
     <div className={styles['viewport']}>
       {solid && <SceneCanvas describedBy={description} />}
-      {(!solid || lost) && <FlatDrawing describedBy={description} />}
+      {(!solid || lost) && <FlatDrawing />}
       <ToolBar solid={solid} />
       <div className={styles['foot']}>
         <Caption />

@@ -1,4 +1,53 @@
-/** placeholder */
-export function FlatDrawing(_: { readonly describedBy: string }) {
-  return null;
+import { useState } from 'react';
+import { useStore } from 'zustand';
+import { compiledDesign } from '../../state/derived.ts';
+import { liveDocument } from '../../state/design-store.ts';
+import { isCurrent } from '../../state/results-store.ts';
+import { reachPose } from '../../state/session-store.ts';
+import { designStore, resultsStore, sessionStore } from '../../state/stores.ts';
+import { REDUCED_MOTION } from '../canvas/media.ts';
+
+import { PinnedShell } from '../model/pinned-shell.ts';
+import { sceneView } from '../model/scene-view.ts';
+import { FlatView } from './FlatView.tsx';
+import styles from './flat.module.css';
+import { FLAT_TITLES, FLAT_VIEWS } from './projection.ts';
+import { sheetFor } from './sheet.ts';
+import { usePanelSize } from './use-panel-size.ts';
+
+/** The platform in plan and elevation: needs no WebGL. */
+export function FlatDrawing() {
+  const document = useStore(designStore, liveDocument);
+  const session = useStore(sessionStore);
+  const picture = useStore(resultsStore, (results) => results.picture);
+  const [pinnedShell] = useState(() => new PinnedShell());
+  const [panel, size] = usePanelSize();
+  const { finished } = picture;
+  const wanted = session.reachDrawing !== 'none';
+  const reach = wanted ? (finished?.value.shell ?? null) : null;
+  const kept = pinnedShell.follow(session.pinned, finished);
+  const stale = finished !== null && !isCurrent(finished.subject, document, reachPose(session));
+  const scene = sceneView(document, session, matchMedia(REDUCED_MOTION).matches);
+  const { mechanism } = compiledDesign(document);
+  return (
+    <div className={styles['sheets']}>
+      {FLAT_VIEWS.map((view, i) => (
+        <figure key={view} className={styles['panel']}>
+          <div ref={i === 0 ? panel : null} className={styles['frame']}>
+            {size && (
+              <FlatView
+                view={view}
+                scene={scene}
+                sheet={sheetFor(mechanism, reach?.positions ?? null, view, size.width, size.height)}
+                reach={reach}
+                ghostReach={wanted ? kept : null}
+                stale={stale}
+              />
+            )}
+          </div>
+          <figcaption>{FLAT_TITLES[view]}</figcaption>
+        </figure>
+      ))}
+    </div>
+  );
 }

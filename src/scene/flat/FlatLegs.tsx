@@ -1,0 +1,130 @@
+import type { LegState } from '../../kinematics/legs.ts';
+import type { Mechanism } from '../../kinematics/mechanism.ts';
+import { add, scale, type Vec3 } from '../../math/vec3.ts';
+import { sessionStore } from '../../state/stores.ts';
+import { splitLeg } from '../shape/leg-split.ts';
+import { ballDiameter } from '../shape/plate-shape.ts';
+import styles from './flat.module.css';
+import { type FlatViewName, project } from './projection.ts';
+
+interface FlatLegsProps {
+  readonly view: FlatViewName;
+  readonly mechanism: Mechanism;
+  /** As drawn, and as judged: they differ while the loosest motion is shown. */
+  readonly drawn: readonly LegState[];
+  readonly judged: readonly LegState[];
+  readonly highlightedLeg: number | null;
+  /** Width of a fine line [mm on the sheet]. */
+  readonly hair: number;
+}
+
+/** Six legs with their numbers, the farther ones first. */
+export function FlatLegs({ view, mechanism, drawn, judged, highlightedLeg, hair }: FlatLegsProps) {
+  const order = [...drawn].sort((a, b) => depth(view, a) - depth(view, b));
+  return (
+    <>
+      {order.map((leg) => (
+        <FlatLeg
+          key={leg.leg}
+          view={view}
+          mechanism={mechanism}
+          leg={leg}
+          broken={judged[leg.leg - 1].violations.length > 0}
+          highlighted={highlightedLeg === leg.leg}
+          hair={hair}
+        />
+      ))}
+      {drawn.map((leg) => (
+        <LegNumber key={leg.leg} view={view} leg={leg} broken={judged[leg.leg - 1].violations.length > 0} hair={hair} />
+      ))}
+    </>
+  );
+}
+
+/** Nearness of a leg's middle to whoever looks. */
+const depth = (view: FlatViewName, { baseJoint_B: a, platformJoint_B: b }: LegState): number =>
+  view === 'plan' ? a[2] + b[2] : -(a[1] + b[1]);
+
+interface FlatLegProps extends Pick<FlatLegsProps, 'view' | 'mechanism' | 'hair'> {
+  readonly leg: LegState;
+  readonly broken: boolean;
+  readonly highlighted: boolean;
+}
+
+function FlatLeg({ view, mechanism, leg, broken, highlighted, hair }: FlatLegProps) {
+  const { legs } = mechanism;
+  const { barrelEnd, rodStart } = splitLeg(legs, leg.length);
+  const along = (distance: number): Vec3 => add(leg.baseJoint_B, scale(leg.u_B, distance));
+  const ball = ballDiameter(legs) / 2;
+  return (
+    // pointing at a leg marks it in the table too; the table does the same for keys
+    // biome-ignore lint/a11y/noStaticElementInteractions: nothing is operated here
+    <g
+      className={styles['leg']}
+      data-broken={broken || undefined}
+      data-highlighted={highlighted || undefined}
+      onPointerEnter={() => sessionStore.setState({ highlightedLeg: leg.leg })}
+      onPointerLeave={() => sessionStore.setState({ highlightedLeg: null })}
+    >
+      <Bar
+        view={view}
+        from={along(Math.min(rodStart, leg.length))}
+        to={leg.platformJoint_B}
+        width={legs.rodDiameter}
+        hair={hair}
+      />
+      <Bar view={view} from={leg.baseJoint_B} to={along(barrelEnd)} width={legs.barrelDiameter} hair={hair} />
+      {[leg.baseJoint_B, leg.platformJoint_B].map((joint, end) => {
+        const [x, y] = project(view, joint);
+        return (
+          <circle
+            key={end === 0 ? 'base' : 'platform'}
+            className={styles['ball']}
+            cx={x}
+            cy={y}
+            r={ball}
+            strokeWidth={hair}
+          />
+        );
+      })}
+    </g>
+  );
+}
+
+interface BarProps {
+  readonly view: FlatViewName;
+  readonly from: Vec3;
+  readonly to: Vec3;
+  readonly width: number;
+  readonly hair: number;
+}
+
+/** A bar of a true width: ink, and paper on it that leaves a line at either side. */
+function Bar({ view, from, to, width, hair }: BarProps) {
+  const [x1, y1] = project(view, from);
+  const [x2, y2] = project(view, to);
+  return (
+    <>
+      <line className={styles['edge']} x1={x1} y1={y1} x2={x2} y2={y2} strokeWidth={width + hair} />
+      <line className={styles['body']} x1={x1} y1={y1} x2={x2} y2={y2} strokeWidth={Math.max(width - hair, hair)} />
+    </>
+  );
+}
+
+interface LegNumberProps {
+  readonly view: FlatViewName;
+  readonly leg: LegState;
+  readonly broken: boolean;
+  readonly hair: number;
+}
+
+function LegNumber({ view, leg, broken, hair }: LegNumberProps) {
+  // away from the middle of the leg: seen from above, the legs of a pair come close there
+  const [x, y] = project(view, add(leg.baseJoint_B, scale(leg.u_B, 0.4 * leg.length)));
+  return (
+    <g className={styles['number']} data-broken={broken || undefined} transform={`translate(${x} ${y}) scale(${hair})`}>
+      <circle r="9" />
+      <text>{leg.leg}</text>
+    </g>
+  );
+}

@@ -1,0 +1,184 @@
+import { useMemo } from 'react';
+import type { ReachSurface } from '../../jobs/reach-picture.ts';
+import { LEG_COUNT, type PlateName } from '../../kinematics/layout.ts';
+import type { Mechanism } from '../../kinematics/mechanism.ts';
+import type { Pose } from '../../kinematics/pose.ts';
+import { at } from '../../math/vec3.ts';
+import type { SceneView } from '../model/scene-view.ts';
+import type { Warning } from '../model/warnings.ts';
+import type { Point2 } from '../shape/convex-hull.ts';
+import { LINES_PER_HEAVY } from '../shape/floor-grid.ts';
+import { plateShape } from '../shape/plate-shape.ts';
+import styles from './flat.module.css';
+import { conePath, placePlate, platePath } from './flat-shapes.ts';
+import { FLAT_AXES, type FlatViewName, pathThrough, project } from './projection.ts';
+import type { Sheet } from './sheet.ts';
+import { silhouette } from './silhouette.ts';
+
+/** What every part needs: the view, and the width of a CSS pixel on the sheet [mm]. */
+interface PartProps {
+  readonly view: FlatViewName;
+  readonly hair: number;
+}
+
+const LEGS = Array.from({ length: LEG_COUNT }, (_, leg) => leg);
+
+interface ConesProps extends PartProps {
+  readonly plate: PlateName;
+  readonly scene: SceneView;
+  /** All six; otherwise only those whose limit is broken. */
+  readonly all: boolean;
+}
+
+/** Joint cones of a plate as sectors. */
+export function FlatCones({ plate, view, scene, all, hair }: ConesProps) {
+  const limit = plate === 'base' ? 'baseJoint' : 'platformJoint';
+  return LEGS.map((leg) => {
+    const broken = scene.legs[leg].violations.includes(limit);
+    if (!all && !broken) return null;
+    return (
+      <path
+        key={leg}
+        className={styles['cone']}
+        data-broken={broken || undefined}
+        d={conePath(scene.mechanism, plate, leg, scene.drawnPose, view)}
+        strokeWidth={(broken ? 2.2 : 0.8) * hair}
+      />
+    );
+  });
+}
+
+interface ReachProps extends PartProps {
+  readonly shell: ReachSurface;
+  readonly kind: 'live' | 'stale' | 'ghost';
+}
+
+/** The outline of the reach's shadow. */
+export function ReachOutline({ shell, view, kind, hair }: ReachProps) {
+  const path = useMemo(
+    () =>
+      silhouette(shell, view)
+        .map((ring) => pathThrough(ring))
+        .join(''),
+    [shell, view],
+  );
+  return (
+    <path
+      className={styles['reach']}
+      data-kind={kind}
+      d={path}
+      strokeWidth={1.4 * hair}
+      strokeDasharray={kind === 'ghost' ? `${5 * hair} ${4 * hair}` : undefined}
+    />
+  );
+}
+
+interface GhostProps extends PartProps {
+  readonly mechanism: Mechanism;
+  readonly pose: Pose;
+  readonly withBase: boolean;
+}
+
+/** A platform in dashed lines: the pinned design, or an end of the loosest motion. */
+export function FlatGhost({ mechanism, pose, view, hair, withBase }: GhostProps) {
+  const placed = placePlate(mechanism, 'platform', pose);
+  const legs = LEGS.map((leg) =>
+    pathThrough(
+      [project(view, at(mechanism.centres.base, leg)), project(view, placed(at(mechanism.centres.platform, leg)))],
+      false,
+    ),
+  );
+  const plates = [
+    platePath(mechanism, 'platform', pose, view),
+    withBase ? platePath(mechanism, 'base', pose, view) : '',
+  ];
+  return (
+    <path
+      className={styles['ghost']}
+      d={[...legs, ...plates].join('')}
+      strokeWidth={1.1 * hair}
+      strokeDasharray={`${5 * hair} ${4 * hair}`}
+    />
+  );
+}
+
+/** A cross and a ring at the tool point. */
+export function ToolMark({ point: [x, y], hair }: { readonly point: Point2; readonly hair: number }) {
+  return (
+    <g className={styles['tool']} transform={`translate(${x} ${y}) scale(${hair})`}>
+      <circle r="5" />
+      <path d="M-9 0 H9 M0 -9 V9" />
+    </g>
+  );
+}
+
+/** A at the base, B at the platform. */
+export function PlateLetters({ scene, view, hair }: PartProps & { readonly scene: SceneView }) {
+  const { mechanism, drawnPose } = scene;
+  return (['base', 'platform'] as const).map((plate) => {
+    const { radius, outerFace } = plateShape(mechanism, plate);
+    const placed = placePlate(mechanism, plate, drawnPose);
+    const edge =
+      view === 'plan'
+        ? placed([-Math.SQRT1_2 * radius, -Math.SQRT1_2 * radius, outerFace])
+        : placed([-radius, 0, outerFace]);
+    const [x, y] = project(view, edge);
+    return (
+      <g key={plate} className={styles['letter']} transform={`translate(${x} ${y}) scale(${hair}) translate(-13 4)`}>
+        <rect x="-9" y="-9" width="18" height="18" />
+        <text>{plate === 'base' ? 'A' : 'B'}</text>
+      </g>
+    );
+  });
+}
+
+/** A broken limit where it happens: a triangle for a joint, a diamond for a length, and words. */
+export function FlatWarning({
+  warning,
+  view,
+  hair,
+  leftward,
+}: PartProps & { readonly warning: Warning; readonly leftward: boolean }) {
+  const [x, y] = project(view, warning.anchor);
+  const joint = warning.limit === 'baseJoint' || warning.limit === 'platformJoint';
+  return (
+    <g className={styles['warning']} transform={`translate(${x} ${y}) scale(${hair})`}>
+      <path d={joint ? 'M0 -7 L7 6 H-7 Z' : 'M0 -7 L7 0 L0 7 L-7 0 Z'} />
+      <text x={leftward ? -11 : 11} y="4" textAnchor={leftward ? 'end' : 'start'}>
+        {warning.words}
+      </text>
+    </g>
+  );
+}
+
+/** Directions to the right and upward in one corner, and a bar of known length in the other. */
+export function SheetAxes({ sheet, view }: { readonly sheet: Sheet; readonly view: FlatViewName }) {
+  const { left, top, width, height, hair, step } = sheet;
+  const [right, up] = FLAT_AXES[view];
+  const bar = (step * LINES_PER_HEAVY) / hair;
+  return (
+    <>
+      <g
+        className={styles['axes']}
+        transform={`translate(${left + 16 * hair} ${top + height - 16 * hair}) scale(${hair})`}
+      >
+        <path d="M0 -26 V0 H26 M-3 -21 L0 -26 L3 -21 M21 -3 L26 0 L21 3" />
+        <text x="34" y="4">
+          {right}
+        </text>
+        <text x="0" y="-31">
+          {up}
+        </text>
+      </g>
+      <g
+        className={styles['axes']}
+        transform={`translate(${left + width - 14 * hair} ${top + height - 14 * hair}) scale(${hair})`}
+      >
+        <path d={`M${-bar} -4 V4 M${-bar} 0 H0 M0 -4 V4`} />
+        <text x={-bar / 2} y="-6">
+          {step * LINES_PER_HEAVY} mm
+        </text>
+      </g>
+    </>
+  );
+}

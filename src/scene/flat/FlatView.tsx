@@ -1,0 +1,78 @@
+import { useStore } from 'zustand';
+import type { ReachSurface } from '../../jobs/reach-picture.ts';
+import { sessionStore } from '../../state/stores.ts';
+import type { SceneView } from '../model/scene-view.ts';
+import { poseWarnings } from '../model/warnings.ts';
+import { LINES_PER_HEAVY } from '../shape/floor-grid.ts';
+import { FlatLegs } from './FlatLegs.tsx';
+import { FlatCones, FlatGhost, FlatWarning, PlateLetters, ReachOutline, SheetAxes, ToolMark } from './FlatParts.tsx';
+import styles from './flat.module.css';
+import { platePath } from './flat-shapes.ts';
+import { FLAT_TITLES, type FlatViewName, project } from './projection.ts';
+import { gridPath, type Sheet } from './sheet.ts';
+
+interface FlatViewProps {
+  readonly view: FlatViewName;
+  readonly scene: SceneView;
+  readonly sheet: Sheet;
+  /** Null: not to be drawn, or not known yet. */
+  readonly reach: ReachSurface | null;
+  readonly ghostReach: ReachSurface | null;
+  readonly stale: boolean;
+}
+
+/** One drawing, plan or elevation: what is nearer to whoever looks is drawn later. */
+export function FlatView({ view, scene, sheet, reach, ghostReach, stale }: FlatViewProps) {
+  const showCones = useStore(sessionStore, (session) => session.showCones);
+  const highlightedLeg = useStore(sessionStore, (session) => session.highlightedLeg);
+  const { mechanism, drawnPose, ghost, loose } = scene;
+  const { left, top, width, height, hair, step } = sheet;
+  return (
+    <svg
+      className={styles['view']}
+      viewBox={`${left} ${top} ${width} ${height}`}
+      role="img"
+      aria-label={FLAT_TITLES[view]}
+    >
+      <path className={styles['grid']} d={gridPath(sheet, step)} strokeWidth={0.5 * hair} />
+      <path className={styles['grid']} d={gridPath(sheet, step * LINES_PER_HEAVY)} strokeWidth={hair} />
+      <path className={styles['plate']} d={platePath(mechanism, 'base', drawnPose, view)} strokeWidth={2.2 * hair} />
+      <FlatCones plate="base" view={view} scene={scene} all={showCones} hair={hair} />
+      <FlatLegs
+        view={view}
+        mechanism={mechanism}
+        drawn={scene.drawnLegs}
+        judged={scene.legs}
+        highlightedLeg={highlightedLeg}
+        hair={hair}
+      />
+      <FlatCones plate="platform" view={view} scene={scene} all={showCones} hair={hair} />
+      <path
+        className={styles['plate']}
+        data-clear={view === 'plan' || undefined}
+        d={platePath(mechanism, 'platform', drawnPose, view)}
+        strokeWidth={1.2 * hair}
+      />
+      {reach && <ReachOutline shell={reach} view={view} kind={stale ? 'stale' : 'live'} hair={hair} />}
+      {ghostReach && <ReachOutline shell={ghostReach} view={view} kind="ghost" hair={hair} />}
+      {ghost && <FlatGhost mechanism={ghost.mechanism} pose={ghost.pose} view={view} hair={hair} withBase />}
+      {loose?.ends.map((end, i) => (
+        <FlatGhost key={END_NAMES[i]} mechanism={mechanism} pose={end} view={view} hair={hair} withBase={false} />
+      ))}
+      <ToolMark point={project(view, drawnPose.p_BoTo_B)} hair={hair} />
+      <PlateLetters scene={scene} view={view} hair={hair} />
+      {poseWarnings(scene.legs, scene.drawnLegs, mechanism).map((warning) => (
+        <FlatWarning
+          key={`${warning.leg} ${warning.limit}`}
+          warning={warning}
+          view={view}
+          hair={hair}
+          leftward={project(view, warning.anchor)[0] > left + width / 2}
+        />
+      ))}
+      <SheetAxes sheet={sheet} view={view} />
+    </svg>
+  );
+}
+
+const END_NAMES = ['one end', 'other end'];
