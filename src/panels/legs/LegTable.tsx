@@ -59,7 +59,7 @@ export function LegTableView({ legs, mechanism, highlightedLeg, onPoint }: LegTa
             <th scope="col">
               Stroke{' '}
               <small>
-                {+min.toFixed(1)} to {+max.toFixed(1)} mm
+                {+min.toFixed(1)}–{+max.toFixed(1)} mm
               </small>
             </th>
             <th scope="col">
