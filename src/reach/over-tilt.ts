@@ -31,7 +31,7 @@ export interface TiltedReach extends ReachMeasure {
   readonly sampledOrientations: number;
   /** Share of the volume that the last doubling of the sample still took away. */
   readonly samplingChange: number;
-  /** False when the cap on orientations came before the change fell below the asked error. */
+  /** False when the cap on orientations, or a stop, came before the change fell below the asked error. */
   readonly samplingSettled: boolean;
 }
 
@@ -52,18 +52,17 @@ export function reachOverTilt(mechanism: Mechanism, options: TiltOptions, work: 
   const middle = options.R_BP ?? mechanism.home.R_BP;
   const asked = options.relativeError ?? SAMPLING_ERROR;
   const lattice = new ColumnLattice();
-  const single = tilt <= 0;
   let spokes = FIRST_SPOKES;
   let problem = problemOver(mechanism, sampleOrientations(middle, options, spokes), options);
   let change = 0;
-  for (let settled = single && yaw <= 0; !settled && problem.possible; ) {
-    if (work.shouldStop()) break;
+  let settled = (tilt <= 0 && yaw <= 0) || !problem.possible;
+  while (!settled && spokes < MOST_SPOKES && !work.shouldStop()) {
     work.report(spokes, 2 * MOST_SPOKES);
     const finer = problemOver(mechanism, sampleOrientations(middle, options, 2 * spokes), options);
     change = volumeChange(problem, finer, lattice);
     problem = finer;
     spokes *= 2;
-    settled = change <= asked || spokes >= MOST_SPOKES;
+    settled = change <= asked || !problem.possible;
   }
   const measure = new ReachMeter().measureProblem(problem, options, work);
   return {
@@ -71,7 +70,7 @@ export function reachOverTilt(mechanism: Mechanism, options: TiltOptions, work: 
     range: { tilt, yaw },
     sampledOrientations: problem.sets.length,
     samplingChange: measure.empty ? 0 : change,
-    samplingSettled: change <= asked,
+    samplingSettled: settled,
   };
 }
 
