@@ -14,7 +14,10 @@ const STAY = 1e-6;
 /** A middle vertex may leave its cell by this share of it; an edge that runs along a cell's face lies on either side. */
 const CELL_OVERHANG = 0.25;
 
-/** A middle vertex whose least margin is off zero by more than this share of a cell has met limits that do not bind there. */
+/**
+ * A middle vertex whose least margin is off zero by more than this share of a cell has met limits that do not bind there; it goes to
+ * the one that does, and if even that fails (several edges in one cell) to a corner of its loop.
+ */
 const OFF_BOUNDARY = 0.02;
 
 /** A surface of triangles made from the crossings of a grid; the arrays are the result. */
@@ -105,6 +108,7 @@ export class ShellMesh {
       for (let step = 0; step < MEETING_STEPS; step++) this.stepToward(constraints, [this.bindingCode(constraints)]);
       this.keepInCell(grid, node);
       code = this.bindingCode(constraints);
+      if (Math.abs(this.margins[code]) > OFF_BOUNDARY * cell) code = this.moveToNearest(loop);
     }
     const size = Math.hypot(normal[0], normal[1], normal[2]);
     if (size > 0) normals.push(normal[0] / size, normal[1] / size, normal[2] / size);
@@ -114,6 +118,23 @@ export class ShellMesh {
     }
     positions.push(point[0], point[1], point[2]);
     return codes.push(code) - 1;
+  }
+
+  /** Puts the point on that corner of the loop which is nearest to the loop's middle; returns its limit. */
+  private moveToNearest(loop: readonly number[]): number {
+    const { positions, codes, point, start } = this;
+    let nearest = loop[0];
+    let least = Number.POSITIVE_INFINITY;
+    for (const vertex of loop) {
+      let square = 0;
+      for (let axis = 0; axis < 3; axis++) square += (positions[3 * vertex + axis] - start[axis]) ** 2;
+      if (square < least) {
+        least = square;
+        nearest = vertex;
+      }
+    }
+    for (let axis = 0; axis < 3; axis++) point[axis] = positions[3 * nearest + axis];
+    return codes[nearest];
   }
 
   /** One Newton step: the shortest move d with n_i . d = margin_i for the outward normals of the given limits. */

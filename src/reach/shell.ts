@@ -15,8 +15,8 @@ import { ShellMesh } from './shell-mesh.ts';
 /** The boundary of the reach at one orientation as a closed surface of triangles. */
 export interface ReachShell {
   /**
-   * Vertices, flat xyz, base axes [mm]. Those where grid lines leave the reach are exact; the extra ones on edges and corners are
-   * within 0.02 cells of the boundary, or where a cell holds several edges, inside that cell.
+   * Vertices, flat xyz, base axes [mm]. Those where grid lines leave the reach are exact; the extra ones on edges and corners lie
+   * within 0.02 cells of the boundary.
    */
   readonly positions: Float64Array;
   /** Outward unit normals, flat xyz. */

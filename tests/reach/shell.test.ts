@@ -66,7 +66,7 @@ describe('the shell', () => {
       const size = Math.max(...bounds.high.map((high, axis) => high - bounds.low[axis]));
       for (let v = 0; v < shell.limits.length; v++) {
         const margin = leastMargin([constraints], shell.positions.subarray(3 * v, 3 * v + 3));
-        expect(Math.abs(margin)).toBeLessThan((0.1 * size) / resolution);
+        expect(Math.abs(margin)).toBeLessThan((0.03 * size) / resolution);
       }
     }
     expect(shells).toBeGreaterThan(14);
