@@ -41,11 +41,11 @@ export class ExploreJobs {
   #choices: { readonly key: string; readonly list: readonly HoleChoice[] } | null = null;
   #stop = false;
 
-  /** Rows of one chunk of a sweep, in the order of {@link coarseFirst}. */
-  sweepChunk(key: string, sweep: Sweep, chunk: number): Float64Array {
+  /** Rows of one chunk of a sweep, in the order of {@link coarseFirst}, or of its first `most` layouts. */
+  sweepChunk(key: string, sweep: Sweep, chunk: number, most = LAYOUTS_A_CHUNK): Float64Array {
     if (this.#order?.key !== key) this.#order = { key, indices: coarseFirst(sweep.grid) };
     const from = chunk * LAYOUTS_A_CHUNK;
-    return sweepRows(sweep, this.#order.indices.subarray(from, from + LAYOUTS_A_CHUNK), neverStop);
+    return sweepRows(sweep, this.#order.indices.subarray(from, from + most), neverStop);
   }
 
   /** Rows of one chunk of the hole choices, in the order of {@link threefoldChoices}. */

@@ -44,11 +44,13 @@ const BINS = 48;
 /** How near to a layout a pointer has to be to mean it, as a share of the axes. */
 const NEAR = 0.04;
 
-/** One column of an exported table: what it is called and by how much its numbers are multiplied. */
+/** One column of an exported table: what it is called, by how much its numbers are multiplied, and how they are written. */
 export interface ExportColumn {
   readonly name: ColumnName;
   readonly header: string;
   readonly scale: number;
+  /** Given values come back as they were typed, to 15 digits; figures keep every digit; yes or no stands for 1 and 0. */
+  readonly kind: 'given' | 'figure' | 'yesNo';
 }
 
 /** Which layouts are exported. */
@@ -143,11 +145,14 @@ export class ExploreTableJobs {
 
   /** Comma-separated text of some layouts, with a line of headers. */
   csv(columns: readonly ExportColumn[], choice: ExportChoice, ranges: Ranges): Blob {
-    const parts = [`${columns.map(({ header }) => header).join(',')}\n`];
+    const parts = [`layout,${columns.map(({ header }) => header).join(',')}\n`];
     const table = this.#table();
     if (table) {
-      const readers = columns.map(({ name, scale }) => ({ read: table.reader(name), scale }));
-      const line = (index: number) => `${readers.map(({ read, scale }) => exported(read(index) * scale)).join(',')}\n`;
+      const cells = columns.map(({ name, scale, kind }) => {
+        const read = table.reader(name);
+        return (index: number) => cellText(kind, read(index) * scale);
+      });
+      const line = (index: number) => `${index},${cells.map((cell) => cell(index)).join(',')}\n`;
       if (choice.kind === 'front') for (const index of choice.indices) parts.push(line(index));
       else {
         this.#passing(table, ranges).forEach((passes, index) => {
@@ -173,9 +178,12 @@ export class ExploreTableJobs {
   }
 }
 
-/** Fifteen significant digits; no bound is written as the word that spreadsheets and scripts read. */
-const exported = (value: number): string =>
-  Number.isFinite(value) ? String(Number(value.toPrecision(15))) : 'Infinity';
+/** A number that a table cannot hold (an infinite condition) is left empty. */
+function cellText(kind: ExportColumn['kind'], value: number): string {
+  if (kind === 'yesNo') return value === 1 ? 'true' : 'false';
+  if (!Number.isFinite(value)) return '';
+  return String(kind === 'given' ? Number(value.toPrecision(15)) : value);
+}
 
 const hasAxes = (grid: Grid, names: readonly ColumnName[]): boolean =>
   names.every((name) => grid.some((axis) => axis.name === name));

@@ -1,0 +1,4 @@
+import { expose } from 'comlink';
+import { HoleTableJobs } from './hole-table-jobs.ts';
+
+expose(new HoleTableJobs());
