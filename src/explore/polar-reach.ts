@@ -15,7 +15,7 @@ export interface PolarGrid {
 /** Called for every column: its place [mm] and the area it stands for in the whole reach [mm^2]. */
 export type ColumnVisitor = (x: number, y: number, area: number) => void;
 
-/** Interpolations toward an end of the reach along a direction: five leave it far better than the rest of the integration. */
+/** Interpolations toward an end of the reach along a direction: with three a lopsided bracket can still be far off, five settle. */
 const EDGE_STEPS = 5;
 
 /**

@@ -89,8 +89,14 @@ export function ringJoints(ring: Ring, plate: PlateName): Float64Array {
   return points;
 }
 
-/** Centroid-to-joint distance, averaged over the six joints of a plate [mm]; a ring gives its radius. */
-export function meanJointRadius(points: Float64Array): number {
+/** Distances of a plate's six joints from their centroid [mm]. */
+export interface PlateExtent {
+  readonly mean: number;
+  readonly largest: number;
+}
+
+/** How far the joints of a plate are from their centroid; a ring gives its radius. */
+export function extentOf(points: Float64Array): PlateExtent {
   let cx = 0;
   let cy = 0;
   let cz = 0;
@@ -100,6 +106,14 @@ export function meanJointRadius(points: Float64Array): number {
     cz += points[i + 2] / LEG_COUNT;
   }
   let sum = 0;
-  for (let i = 0; i < 18; i += 3) sum += Math.hypot(points[i] - cx, points[i + 1] - cy, points[i + 2] - cz);
-  return sum / LEG_COUNT;
+  let largest = 0;
+  for (let i = 0; i < 18; i += 3) {
+    const distance = Math.hypot(points[i] - cx, points[i + 1] - cy, points[i + 2] - cz);
+    sum += distance;
+    if (distance > largest) largest = distance;
+  }
+  return { mean: sum / LEG_COUNT, largest };
 }
+
+/** Centroid-to-joint distance, averaged over the six joints of a plate [mm]; a ring gives its radius. */
+export const meanJointRadius = (points: Float64Array): number => extentOf(points).mean;

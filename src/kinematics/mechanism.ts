@@ -1,6 +1,5 @@
-import { rotate, rotateBack } from '../math/rotation.ts';
-import { at, length, put, scale, subtract, unit, type Vec3 } from '../math/vec3.ts';
-import { type JointCentres, LEG_COUNT, meanJointRadius, type PlateName, type Ring, ringJoints } from './layout.ts';
+import type { Vec3 } from '../math/vec3.ts';
+import { extentOf, type JointCentres, LEG_COUNT, type PlateName, type Ring, ringJoints } from './layout.ts';
 import { type Pose, platformOrigin } from './pose.ts';
 
 /** Where a plate's joints are: on a ring, or six free points (flat 18, plate frame, mm). */
@@ -68,75 +67,80 @@ export interface Mechanism {
   readonly size: number;
 }
 
-/** Square mount: the base joint looks up, the platform joint looks down. */
-const SQUARE: Readonly<Record<PlateName, Vec3>> = {
-  base: [0, 0, 1],
-  platform: [0, 0, -1],
-};
-
 const jointsOf = (plate: PlateLayout, name: PlateName): Float64Array =>
   plate.kind === 'ring' ? ringJoints(plate.ring, name) : plate.points;
 
 /**
- * Resolves a design into a {@link Mechanism}.
+ * Resolves a design into a {@link Mechanism}. Sweeps call this hundreds of thousands of times, so it works on flat arrays.
  * An aimed mount of a leg whose two joint centres coincide at home has no direction and is mounted square.
  */
 export function compileMechanism(spec: MechanismSpec): Mechanism {
-  const centres = {
-    base: jointsOf(spec.base, 'base'),
-    platform: jointsOf(spec.platform, 'platform'),
-  };
-  const p_ToBi_P = new Float64Array(3 * LEG_COUNT);
-  for (let leg = 0; leg < LEG_COUNT; leg++) put(p_ToBi_P, leg, subtract(at(centres.platform, leg), spec.tool));
+  const centres = { base: jointsOf(spec.base, 'base'), platform: jointsOf(spec.platform, 'platform') };
   const { base, platform } = spec.joints;
+  const aimed = base.mount.kind === 'aimed' || platform.mount.kind === 'aimed' ? homeDirections(spec, centres) : null;
+  const platformExtent = extentOf(centres.platform);
   return {
     spec,
     centres,
     p_PoTo_P: spec.tool,
-    p_ToBi_P,
-    baseAxes_B: mountAxes('base', base.mount, centres, spec),
-    platformAxes_P: mountAxes('platform', platform.mount, centres, spec),
+    p_ToBi_P: centres.platform.map((entry, n) => entry - spec.tool[n % 3]),
+    baseAxes_B: base.mount.kind === 'aimed' && aimed ? aimed : fixedAxes(base.mount, 1),
+    platformAxes_P:
+      platform.mount.kind === 'aimed' && aimed ? backInPlatform(aimed, spec) : fixedAxes(platform.mount, -1),
     legs: spec.legs,
     tiltLimit: { base: base.tiltLimit, platform: platform.tiltLimit },
     home: spec.home,
-    characteristicLength: spec.characteristicLength ?? meanJointRadius(centres.platform),
-    size: Math.max(extent(centres.base), extent(centres.platform)),
+    characteristicLength: spec.characteristicLength ?? platformExtent.mean,
+    size: Math.max(extentOf(centres.base).largest, platformExtent.largest),
   };
 }
 
-/** Mount axes of one plate in that plate's frame, flat 18, unit length. */
-function mountAxes(plate: PlateName, mount: Mount, centres: JointCentres, spec: MechanismSpec): Float64Array {
+/** Axes of a square or leaning mount in the plate's frame, flat 18; `up` is 1 for the base, which looks up, -1 for the platform. */
+function fixedAxes(mount: Mount, up: 1 | -1): Float64Array {
   const axes = new Float64Array(3 * LEG_COUNT);
-  for (let leg = 0; leg < LEG_COUNT; leg++) put(axes, leg, mountAxis(plate, mount, leg, centres, spec));
+  const flat = mount.kind === 'leaning' ? Math.sin(mount.lean) : 0;
+  const upright = mount.kind === 'leaning' ? up * Math.cos(mount.lean) : up;
+  for (let leg = 0; leg < LEG_COUNT; leg++) {
+    if (mount.kind === 'leaning') {
+      axes[3 * leg] = flat * Math.cos(mount.toward[leg]);
+      axes[3 * leg + 1] = flat * Math.sin(mount.toward[leg]);
+    }
+    axes[3 * leg + 2] = upright;
+  }
   return axes;
 }
 
-function mountAxis(plate: PlateName, mount: Mount, leg: number, centres: JointCentres, spec: MechanismSpec): Vec3 {
-  const square = SQUARE[plate];
-  if (mount.kind === 'square') return square;
-  if (mount.kind === 'leaning') {
-    const flat = Math.sin(mount.lean);
-    const azimuth = mount.toward[leg];
-    return [flat * Math.cos(azimuth), flat * Math.sin(azimuth), square[2] * Math.cos(mount.lean)];
+/** Leg directions at the home pose, base axes, flat 18, unit length; +Z where a leg has none. */
+function homeDirections(spec: MechanismSpec, { base, platform }: JointCentres): Float64Array {
+  const directions = new Float64Array(3 * LEG_COUNT);
+  const R = spec.home.R_BP;
+  const [ox, oy, oz] = platformOrigin(spec.home, spec.tool);
+  for (let i = 0; i < 3 * LEG_COUNT; i += 3) {
+    const bx = platform[i];
+    const by = platform[i + 1];
+    const bz = platform[i + 2];
+    const x = ox + R[0] * bx + R[1] * by + R[2] * bz - base[i];
+    const y = oy + R[3] * bx + R[4] * by + R[5] * bz - base[i + 1];
+    const z = oz + R[6] * bx + R[7] * by + R[8] * bz - base[i + 2];
+    const length = Math.hypot(x, y, z);
+    directions[i] = length > 0 ? x / length : 0;
+    directions[i + 1] = length > 0 ? y / length : 0;
+    directions[i + 2] = length > 0 ? z / length : 1;
   }
-  const { home } = spec;
-  const p_BoPo_B = platformOrigin(home, spec.tool);
-  const p_PoBi_B = rotate(home.R_BP, at(centres.platform, leg));
-  const p_AiBi_B = subtract(
-    [p_BoPo_B[0] + p_PoBi_B[0], p_BoPo_B[1] + p_PoBi_B[1], p_BoPo_B[2] + p_PoBi_B[2]],
-    at(centres.base, leg),
-  );
-  if (length(p_AiBi_B) === 0) return square;
-  return plate === 'base' ? unit(p_AiBi_B) : unit(rotateBack(home.R_BP, scale(p_AiBi_B, -1)));
+  return directions;
 }
 
-function extent(points: Float64Array): number {
-  let centre: Vec3 = [0, 0, 0];
-  for (let leg = 0; leg < LEG_COUNT; leg++) {
-    const point = at(points, leg);
-    centre = [centre[0] + point[0] / LEG_COUNT, centre[1] + point[1] / LEG_COUNT, centre[2] + point[2] / LEG_COUNT];
+/** The opposite directions in platform axes: R_BP^T (-u). */
+function backInPlatform(directions: Float64Array, { home }: MechanismSpec): Float64Array {
+  const R = home.R_BP;
+  const back = new Float64Array(3 * LEG_COUNT);
+  for (let i = 0; i < 3 * LEG_COUNT; i += 3) {
+    const x = directions[i];
+    const y = directions[i + 1];
+    const z = directions[i + 2];
+    back[i] = -(R[0] * x + R[3] * y + R[6] * z);
+    back[i + 1] = -(R[1] * x + R[4] * y + R[7] * z);
+    back[i + 2] = -(R[2] * x + R[5] * y + R[8] * z);
   }
-  let largest = 0;
-  for (let leg = 0; leg < LEG_COUNT; leg++) largest = Math.max(largest, length(subtract(at(points, leg), centre)));
-  return largest;
+  return back;
 }
