@@ -73,6 +73,43 @@ const pose = z
   })
   .describe('Tool point in the base frame, and R = Rz(yaw) Ry(pitch) Rx(roll).');
 
+/** Everything that makes a design, without the envelope of its file and without its snapshots; since version 1. */
+const content = {
+  name: z.string().max(200).default('Untitled'),
+  note: z.string().max(20_000).default(''),
+  base: plate.describe(
+    'The fixed plate. Frame: origin at the centre of the joint circle, Z up, +X to the middle of pair 1.',
+  ),
+  platform: plate.describe('The moving plate, in its own frame.'),
+  legs: z
+    .strictObject({
+      min_mm: measure('min_mm'),
+      max_mm: measure('max_mm'),
+      barrelDiameter_mm: measure('barrelDiameter_mm'),
+      rodDiameter_mm: measure('rodDiameter_mm'),
+    })
+    .describe('The six equal legs; lengths are joint centre to joint centre.'),
+  joints: z.strictObject({ base: joint, platform: joint }),
+  tool: z
+    .strictObject({ point_mm: vector('point_mm') })
+    .describe('The point the platform turns about, fixed in the platform.'),
+  home: pose,
+  characteristicLength_mm: measure('characteristicLength_mm').exactOptional(),
+};
+
+/**
+ * Most snapshots that a file keeps: more than anyone tells apart by name, and even with the longest notes in all of them the file
+ * stays below the largest size that is read.
+ */
+export const MOST_SNAPSHOTS = 24;
+
+/** since version 1; files from before it had none */
+const snapshot = z.strictObject({
+  name: z.string().max(200),
+  takenAt: z.string().regex(z.regexes.datetime({})).describe('When it was taken: date and time in UTC, ISO 8601.'),
+  design: z.strictObject(content),
+});
+
 /**
  * The design file, version 1: the one source of the type, the validator and the JSON Schema. Keys are written in the
  * order in which they stand here.
@@ -81,26 +118,12 @@ export const designSchema = z
   .strictObject({
     format: z.literal(DESIGN_FORMAT),
     version: z.literal(DESIGN_VERSION),
-    name: z.string().max(200).default('Untitled'),
-    note: z.string().max(20_000).default(''),
-    base: plate.describe(
-      'The fixed plate. Frame: origin at the centre of the joint circle, Z up, +X to the middle of pair 1.',
-    ),
-    platform: plate.describe('The moving plate, in its own frame.'),
-    legs: z
-      .strictObject({
-        min_mm: measure('min_mm'),
-        max_mm: measure('max_mm'),
-        barrelDiameter_mm: measure('barrelDiameter_mm'),
-        rodDiameter_mm: measure('rodDiameter_mm'),
-      })
-      .describe('The six equal legs; lengths are joint centre to joint centre.'),
-    joints: z.strictObject({ base: joint, platform: joint }),
-    tool: z
-      .strictObject({ point_mm: vector('point_mm') })
-      .describe('The point the platform turns about, fixed in the platform.'),
-    home: pose,
-    characteristicLength_mm: measure('characteristicLength_mm').exactOptional(),
+    ...content,
+    snapshots: z
+      .array(snapshot)
+      .max(MOST_SNAPSHOTS)
+      .describe('States of the design kept under a name, oldest first.')
+      .exactOptional(),
   })
   .describe('A six-legged platform: two plates, six legs, twelve joints, a tool point and a home pose.');
 
@@ -111,6 +134,12 @@ type Frozen<Value> = Value extends object ? { readonly [Key in keyof Value]: Fro
  * What may be left out and was left out stays absent.
  */
 export type DesignDocument = Frozen<z.output<typeof designSchema>>;
+
+/** A design without the envelope of its file and without snapshots. */
+export type DesignContent = Omit<DesignDocument, 'format' | 'version' | 'snapshots'>;
+
+/** A state of the design kept under a name. */
+export type SnapshotDocument = NonNullable<DesignDocument['snapshots']>[number];
 
 /** One plate: a ring or six free points. */
 export type PlateDocument = DesignDocument['base'];

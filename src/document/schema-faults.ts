@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { designSchema } from './design.ts';
+import { designSchema, MOST_SNAPSHOTS } from './design.ts';
 import { type DesignFault, fault, LISTED_FAULTS, shownPath, shownValue } from './faults.ts';
 import { knownKeys, nearestKey } from './known-keys.ts';
 import { inRange, type NumberRange, rangeOf } from './ranges.ts';
@@ -126,8 +126,10 @@ function expectedAt(path: Path): string {
   if (range) return range.whole ? shownRange(range) : `a number ${shownRange(range)}`;
   const name = path.at(-1);
   if (name === undefined) return 'an object';
-  const known = EXPECTED.get(typeof name === 'number' ? '[]' : String(name));
-  if (known && !(path.length > 1 && (name === 'base' || name === 'platform'))) return known;
+  const above = path.at(-2);
+  const known = EXPECTED.get(typeof name === 'number' && above !== 'snapshots' ? '[]' : String(name));
+  // a joint's base and platform are objects of their own
+  if (known && above !== 'joints') return known;
   return `an object with ${knownKeys(designSchema, path).join(', ')}`;
 }
 
@@ -147,4 +149,6 @@ const EXPECTED: ReadonlyMap<string, string> = new Map([
   ['toward_deg', 'a list of six numbers'],
   ['point_mm', THREE],
   ['position_mm', THREE],
+  ['snapshots', `a list of at most ${MOST_SNAPSHOTS} snapshots`],
+  ['takenAt', 'a date and time in UTC, such as "2026-07-01T12:00:00Z"'],
 ]);

@@ -6,7 +6,7 @@ import {
   type PlateLayout,
 } from '../kinematics/mechanism.ts';
 import { anglesFromPose, type Pose, type PoseAngles, poseFromAngles } from '../kinematics/pose.ts';
-import type { DesignDocument, JointDocument, MountDocument, PlateDocument, PoseDocument } from './design.ts';
+import type { DesignContent, JointDocument, MountDocument, PlateDocument, PoseDocument } from './design.ts';
 
 /** Degrees of an angle in radians. */
 export const degrees = (radians: number): number => (radians * 180) / Math.PI;
@@ -15,7 +15,7 @@ export const degrees = (radians: number): number => (radians * 180) / Math.PI;
 export const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 
 /** Compiles a design file's content: the one place where its degrees become radians. */
-export const mechanismFromDocument = (document: DesignDocument): Mechanism =>
+export const mechanismFromDocument = (document: DesignContent): Mechanism =>
   compileMechanism({
     base: plateLayout(document.base),
     platform: plateLayout(document.platform),
