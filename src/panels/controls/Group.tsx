@@ -25,7 +25,7 @@ export function Group({ title, plate, brief, startsFolded = false, children }: G
   };
   return (
     <section className={styles['group']} data-plate={plate}>
-      <h3 className={styles['heading']}>
+      <h2 className={styles['heading']}>
         <button type="button" aria-expanded={!closed} aria-controls={id} onClick={toggle}>
           {plate ? (
             <span className={styles['letter']} data-plate={plate}>
@@ -36,7 +36,7 @@ export function Group({ title, plate, brief, startsFolded = false, children }: G
           {closed ? <span className={styles['brief']}>{brief}</span> : null}
           <ChevronDown className={styles['chevron']} size={14} aria-hidden="true" data-closed={closed} />
         </button>
-      </h3>
+      </h2>
       <div id={id} className={styles['body']} hidden={closed}>
         {closed ? null : children}
       </div>

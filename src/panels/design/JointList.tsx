@@ -45,14 +45,15 @@ export const JointList = memo(function JointList({ plate, holes, onMove, onPoint
               <button
                 key={leg}
                 type="button"
-                aria-label={`${name} joint ${leg}, hole ${numbers[leg - 1]}`}
                 onKeyDown={onKeyDown}
                 onFocus={() => onPoint(leg)}
                 onBlur={() => onPoint(null)}
                 onPointerEnter={() => onPoint(leg)}
                 onPointerLeave={() => onPoint(null)}
               >
+                <span className={styles['spoken']}>{name} joint </span>
                 <b>{leg}</b>
+                <span className={styles['spoken']}>, hole </span>
                 {numbers[leg - 1]}
               </button>
             ))}
@@ -61,7 +62,7 @@ export const JointList = memo(function JointList({ plate, holes, onMove, onPoint
       </fieldset>
       <div className={styles['moves']}>
         <span>Pairs by one hole</span>
-        <button type="button" onClick={() => onMove(-1, 0)} aria-label={`${name} pairs one hole together`}>
+        <button type="button" onClick={() => onMove(-1, 0)} aria-label={`${name} pairs one hole closer`}>
           closer
         </button>
         <button type="button" onClick={() => onMove(1, 0)} aria-label={`${name} pairs one hole apart`}>
@@ -70,7 +71,7 @@ export const JointList = memo(function JointList({ plate, holes, onMove, onPoint
         <button
           type="button"
           onClick={() => onMove(0, 1)}
-          aria-label={`${name} one hole counter-clockwise`}
+          aria-label={`↺ ${name} one hole counter-clockwise`}
           title="Turn counter-clockwise"
         >
           ↺
@@ -78,7 +79,7 @@ export const JointList = memo(function JointList({ plate, holes, onMove, onPoint
         <button
           type="button"
           onClick={() => onMove(0, -1)}
-          aria-label={`${name} one hole clockwise`}
+          aria-label={`↻ ${name} one hole clockwise`}
           title="Turn clockwise"
         >
           ↻

@@ -62,9 +62,9 @@ function PlateJoints({ plate }: { readonly plate: PlateName }) {
     );
   return (
     <div className={styles['part']}>
-      <h4>
+      <h3>
         {name} joints <span>{plate === 'base' ? 'A' : 'B'}</span>
-      </h4>
+      </h3>
       <DesignNumber spec={JOINT_SPECS[plate].tilt} />
       <Choice name={`${name} joint mounts`} label="Mounts" value={kind} options={MOUNTS} onChoose={choose} />
       <p className={styles['readout']}>{MOUNT_SAYS[kind]}</p>

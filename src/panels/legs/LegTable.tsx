@@ -59,7 +59,7 @@ export function LegTableView({ legs, mechanism, highlightedLeg, onPoint }: LegTa
             <th scope="col">
               Stroke{' '}
               <small>
-                {+min.toFixed(1)}–{+max.toFixed(1)} mm
+                {+min.toFixed(1)}–{+max.toFixed(1)}
               </small>
             </th>
             <th scope="col">
@@ -69,11 +69,13 @@ export function LegTableView({ legs, mechanism, highlightedLeg, onPoint }: LegTa
               Platform tilt <small>{limit(mechanism.tiltLimit.platform)}</small>
             </th>
             <th scope="col" className={styles['last']}>
-              <span>State</span>
-              <button type="button" onClick={copy} aria-label="Copy the table as CSV" title="Copy the table as CSV">
-                <Copy size={13} aria-hidden="true" />
-                <em>{copied === null ? 'CSV' : copied ? 'Copied' : 'Not allowed'}</em>
-              </button>
+              <div>
+                <span>State</span>
+                <button type="button" onClick={copy} aria-label="Copy the table as CSV" title="Copy the table as CSV">
+                  <Copy size={13} aria-hidden="true" />
+                  <em>{copied === null ? 'CSV' : copied ? 'Copied' : 'Not allowed'}</em>
+                </button>
+              </div>
             </th>
           </tr>
         </thead>

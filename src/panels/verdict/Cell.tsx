@@ -35,7 +35,7 @@ export function Cell({ id, title, headline, line, stale = false, alarming = fals
     >
       <span className={styles['title']}>
         <span>{title}</span>
-        {stale ? <em>for an earlier state, computing</em> : null}
+        {stale ? <em>earlier state, computing…</em> : null}
         <ChevronDown size={12} aria-hidden="true" data-open={open} />
       </span>
       <span className={styles['headline']}>{headline}</span>

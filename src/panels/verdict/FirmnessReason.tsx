@@ -47,8 +47,9 @@ export function FirmnessReason({ independence, architecture, ownLength }: Firmne
         </dd>
         <dt>Determinant</dt>
         <dd>
-          det J = {digits(determinant)} mm³, {determinant > 0 ? 'positive' : determinant < 0 ? 'negative' : 'zero'}; its
-          sign changes where the platform passes a singular pose
+          det J = {digits(determinant)} mm³,{' '}
+          {rank < 6 ? 'zero but for rounding' : determinant > 0 ? 'positive' : 'negative'}; its sign changes where the
+          platform passes a singular pose
         </dd>
         <dt>Rank</dt>
         <dd>

@@ -19,7 +19,8 @@ export function FirmnessCell(props: VerdictCellProps) {
           <span className={styles['mark']} aria-hidden="true">
             {VERDICT_MARKS[verdict.word]}
           </span>
-          {sentence(verdict.word)} <small>magnification {magnificationText(magnification)}</small>
+          {sentence(verdict.word)}{' '}
+          {Number.isFinite(magnification) ? <small>magnification {magnificationText(magnification)}</small> : null}
         </>
       }
       line={verdict.reason}

@@ -1,0 +1,42 @@
+import { scaleLinear } from 'd3-scale';
+import { useId } from 'react';
+import { cividisStops } from './cividis.ts';
+import styles from './pictures.module.css';
+
+interface LegendProps {
+  /** Ends of the scale in the shown unit. */
+  readonly low: number;
+  readonly high: number;
+  readonly height: number;
+  /** Values above the upper end have its colour. */
+  readonly open: boolean;
+}
+
+const STOPS = cividisStops(9);
+
+/** The colour scale with its numbers. */
+export function Legend({ low, high, height, open }: LegendProps) {
+  const gradient = useId();
+  const scale = scaleLinear([low, high], [height, 0]);
+  const format = scale.tickFormat(5);
+  return (
+    <g className={styles['axis']}>
+      <defs>
+        <linearGradient id={gradient} x1="0" x2="0" y1="1" y2="0">
+          {STOPS.map((colour, n) => (
+            <stop key={colour} offset={n / (STOPS.length - 1)} stopColor={colour} />
+          ))}
+        </linearGradient>
+      </defs>
+      <rect width={9} height={height} fill={`url(#${gradient})`} />
+      {scale.ticks(5).map((tick) => (
+        <g key={tick} transform={`translate(9 ${scale(tick)})`}>
+          <line x2={3} />
+          <text x={5} dy="0.32em">
+            {open && tick === scale.ticks(5).at(-1) ? `${format(tick)}+` : format(tick)}
+          </text>
+        </g>
+      ))}
+    </g>
+  );
+}

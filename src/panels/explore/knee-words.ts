@@ -1,0 +1,28 @@
+import type { Knee } from '../../explore/pareto.ts';
+import type { ObjectiveChoice } from '../../explore/table-front.ts';
+import { columnWords } from '../../state/explore-columns.ts';
+import { figure } from '../verdict/reach-words.ts';
+
+/** Changes smaller than this share are "hardly any". */
+const HARDLY = 0.005;
+
+/** What the bend of a front trades, in a sentence: "12 % less reach buys 3.1 times the firmness at home". */
+export function kneeWords(knee: Knee, first: ObjectiveChoice, second: ObjectiveChoice): string {
+  const paid = percentWords(knee.givenUp, columnWords(first.figure).inWords);
+  return `${paid} buys ${gainWords(knee.gain, second)}.`;
+}
+
+/** What is given up of the first objective: less of what should be much, more of what should be little. */
+function percentWords(givenUp: number, name: string): string {
+  if (Math.abs(givenUp) < HARDLY) return `Hardly any ${name}`;
+  const percent = Math.abs(givenUp) * 100;
+  const number = percent < 10 ? percent.toFixed(1) : percent.toFixed(0);
+  return `${number} % ${givenUp > 0 ? 'less' : 'more'} ${name}`;
+}
+
+function gainWords(gain: number, { figure: name, better }: ObjectiveChoice): string {
+  const { inWords } = columnWords(name);
+  if (!Number.isFinite(gain)) return `${inWords} where there was none`;
+  if (better === 'less') return `${((1 - gain) * 100).toFixed(0)} % less ${inWords}`;
+  return gain < 1.5 ? `${((gain - 1) * 100).toFixed(0)} % more ${inWords}` : `${figure(gain)} times the ${inWords}`;
+}
