@@ -46,11 +46,7 @@ export function LeftAxis({ scale, title, ticks }: AxisProps) {
           </text>
         </g>
       ))}
-      <text
-        className={styles['title']}
-        transform={`translate(-36 ${(from + to) / 2}) rotate(-90)`}
-        textAnchor="middle"
-      >
+      <text className={styles['title']} transform={`translate(-36 ${(from + to) / 2}) rotate(-90)`} textAnchor="middle">
         {title}
       </text>
     </g>

@@ -1,8 +1,8 @@
 import { Download } from 'lucide-react';
 import { DropdownMenu } from 'radix-ui';
 import type { ReactNode, RefObject } from 'react';
-import { savePicture } from './save-picture.ts';
 import styles from './pictures.module.css';
+import { savePicture } from './save-picture.ts';
 
 interface PictureProps {
   /** Name of the picture, for its heading and its file. */
@@ -24,7 +24,11 @@ export function Picture({ title, controls, drawing, children }: PictureProps) {
         <h3>{title}</h3>
         <div className={styles['choices']}>{controls}</div>
         <DropdownMenu.Root modal={false}>
-          <DropdownMenu.Trigger className={styles['save']} aria-label={`Save the picture “${title}”`} title="Save picture">
+          <DropdownMenu.Trigger
+            className={styles['save']}
+            aria-label={`Save the picture “${title}”`}
+            title="Save picture"
+          >
             <Download aria-hidden size={14} />
           </DropdownMenu.Trigger>
           <DropdownMenu.Portal>

@@ -40,5 +40,7 @@ export function timeWords(seconds: number): string {
 /** An amount of memory in words. */
 export function bytesWords(bytes: number): string {
   const megabytes = bytes / 1e6;
-  return megabytes < 1000 ? `${Math.max(1, Math.round(megabytes))} MB` : `${countText(Number((megabytes / 1000).toPrecision(2)))} GB`;
+  return megabytes < 1000
+    ? `${Math.max(1, Math.round(megabytes))} MB`
+    : `${countText(Number((megabytes / 1000).toPrecision(2)))} GB`;
 }

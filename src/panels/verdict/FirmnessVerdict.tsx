@@ -3,7 +3,7 @@ import { useDesign } from '../design-binding.ts';
 import { useJudgement } from '../pose-binding.ts';
 import { Cell, type VerdictCellProps } from './Cell.tsx';
 import { FirmnessReason } from './FirmnessReason.tsx';
-import { magnificationText, sentence, VERDICT_MARKS } from './firmness-words.ts';
+import { magnificationText, VERDICT_MARKS } from './firmness-words.ts';
 import styles from './verdict.module.css';
 
 /** How firmly the legs hold the platform at the present pose. */
@@ -19,7 +19,7 @@ export function FirmnessCell(props: VerdictCellProps) {
           <span className={styles['mark']} aria-hidden="true">
             {VERDICT_MARKS[verdict.word]}
           </span>
-          {sentence(verdict.word)}{' '}
+          <span className={styles['word']}>{verdict.word}</span>{' '}
           {Number.isFinite(magnification) ? <small>magnification {magnificationText(magnification)}</small> : null}
         </>
       }

@@ -16,7 +16,7 @@ const useOrientation = (): ReachOrientation => useStore(sessionStore, (state) =>
 export function ReachCell(props: VerdictCellProps) {
   const { value, stale, failure } = useReach();
   const orientation = useOrientation();
-  const title = orientation === 'home' ? 'Reach at home orientation' : 'Reach at present orientation';
+  const title = orientation === 'home' ? 'Reach, home orientation' : 'Reach, present orientation';
   const alarming = value?.empty !== null || value.home.reason !== null;
   return (
     <Cell

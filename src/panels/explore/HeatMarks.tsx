@@ -1,0 +1,152 @@
+import { placesOf } from '../../explore/grid.ts';
+import { columnWords } from '../../state/explore-columns.ts';
+import { columnNumber } from './explore-numbers.ts';
+import type { HeatPlotProps } from './HeatPlot.tsx';
+import { cellPath, type HeatGeometry, sharePath } from './heat-geometry.ts';
+import styles from './pictures.module.css';
+import type { Point } from './usePictureDrag.ts';
+
+interface HeatMarksProps extends HeatPlotProps {
+  readonly geometry: HeatGeometry;
+  readonly box: readonly [Point, Point] | null;
+}
+
+/** What is drawn over the cells. */
+export function HeatMarks(props: HeatMarksProps) {
+  const { geometry, slice, singular, question, box } = props;
+  const clip = `heat-${question.x}-${question.y}`;
+  return (
+    <>
+      <clipPath id={clip}>
+        <rect width={geometry.width} height={geometry.height} />
+      </clipPath>
+      <g clipPath={`url(#${clip})`}>
+        {slice.contours.map((line, n) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: lines have no name but their place
+          <path key={n} className={styles['contour']} d={cellPath(geometry, line.points)} />
+        ))}
+        {singular?.lines.map((line, n) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: lines have no name but their place
+          <path key={n} className={styles['singular']} d={sharePath(geometry, line)} />
+        ))}
+        <ContourNumbers {...props} />
+        <SingularWords {...props} />
+        <RangeBox {...props} />
+        {box ? <Box from={box[0]} to={box[1]} /> : null}
+        <PresentMark {...props} />
+        <Cursor {...props} />
+      </g>
+    </>
+  );
+}
+
+/** The value of each line of equal figure, once, where its longest piece is in the middle. */
+function ContourNumbers({ geometry, slice, question }: HeatMarksProps) {
+  const longest = new Map<number, Float32Array>();
+  for (const { value, points } of slice.contours) {
+    if (points.length > (longest.get(value)?.length ?? 12)) longest.set(value, points);
+  }
+  return [...longest].map(([value, points]) => {
+    const middle = 2 * Math.floor(points.length / 4);
+    const x = (points[middle] / geometry.columns) * geometry.width;
+    const y = (1 - points[middle + 1] / geometry.rows) * geometry.height;
+    return (
+      <text key={value} className={styles['level']} x={x} y={y} dy="0.32em" textAnchor="middle">
+        {columnNumber(question.figure, value)}
+      </text>
+    );
+  });
+}
+
+function SingularWords({ geometry, singular }: HeatMarksProps) {
+  if (singular?.whole) {
+    return (
+      <text className={styles['note']} x={geometry.width / 2} y={16} textAnchor="middle">
+        ✕ all of this plane is singular at home
+      </text>
+    );
+  }
+  const line = singular?.lines.reduce((most, next) => (next.length > most.length ? next : most));
+  if (!singular || !line || line.length < 4) return null;
+  const middle = 2 * Math.floor(line.length / 4);
+  const { columns, rows, width, height } = geometry;
+  const at = (n: number): Point => [
+    ((0.5 + line[n] * (columns - 1)) / columns) * width,
+    (1 - (0.5 + line[n + 1] * (rows - 1)) / rows) * height,
+  ];
+  const [x, y] = at(middle);
+  const [nextX, nextY] = at(Math.min(line.length - 2, middle + 2));
+  const angle = (Math.atan2(nextY - y, nextX - x) * 180) / Math.PI;
+  const upright = angle > 90 ? angle - 180 : angle < -90 ? angle + 180 : angle;
+  return (
+    <text
+      className={styles['note']}
+      transform={`translate(${x} ${y}) rotate(${Number.isFinite(upright) ? upright : 0})`}
+      y={-5}
+      textAnchor="middle"
+    >
+      ✕ singular {singular.everywhere ? 'at every pose' : 'at home'}
+    </text>
+  );
+}
+
+function RangeBox({ geometry, question, ranges }: HeatMarksProps) {
+  const { [question.x]: x, [question.y]: y } = ranges;
+  if (!x && !y) return null;
+  const ends = (
+    range: readonly [number, number] | undefined,
+    scale: HeatGeometry['x'],
+    unit: number,
+    all: readonly [number, number],
+  ): readonly [number, number] => (range ? [scale(range[0] * unit), scale(range[1] * unit)] : all);
+  const [left, right] = ends(x, geometry.x, columnWords(question.x).scale, [0, geometry.width]);
+  const [bottom, top] = ends(y, geometry.y, columnWords(question.y).scale, [geometry.height, 0]);
+  return <Box from={[left, top]} to={[right, bottom]} />;
+}
+
+function Box({ from, to }: { readonly from: Point; readonly to: Point }) {
+  return (
+    <rect
+      className={styles['box']}
+      x={Math.min(from[0], to[0])}
+      y={Math.min(from[1], to[1])}
+      width={Math.abs(to[0] - from[0])}
+      height={Math.abs(to[1] - from[1])}
+    />
+  );
+}
+
+function PresentMark({ geometry, question, present }: HeatMarksProps) {
+  if (!present) return null;
+  const x = geometry.x(present[question.x]);
+  const y = geometry.y(present[question.y]);
+  return (
+    <g className={styles['present']} transform={`translate(${x} ${y})`}>
+      <path d="M0-6L6 0L0 6L-6 0Z" />
+      <text x={9} dy="0.32em">
+        now
+      </text>
+    </g>
+  );
+}
+
+function Cursor({ geometry, grid, question, slice, pointed }: HeatMarksProps) {
+  if (pointed === null) return null;
+  const places = placesOf(grid, pointed);
+  const place = (name: string) => places[grid.findIndex((axis) => axis.name === name)];
+  const share = (shown: Uint32Array, at: number) => {
+    const last = shown[shown.length - 1];
+    return (0.5 + (last > 0 ? (at / last) * (shown.length - 1) : 0)) / shown.length;
+  };
+  const x = share(slice.xPlaces, place(question.x)) * geometry.width;
+  const y = (1 - share(slice.yPlaces, place(question.y))) * geometry.height;
+  const here = grid.every(
+    ({ name }, axis) => name === question.x || name === question.y || places[axis] === question.places[axis],
+  );
+  return (
+    <g className={styles['cursor']} data-here={here} transform={`translate(${x} ${y})`}>
+      <circle r={6} />
+      <path d="M-11 0H-6M6 0H11M0-11V-6M0 6V11" />
+    </g>
+  );
+}
