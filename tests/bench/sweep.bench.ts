@@ -1,0 +1,185 @@
+import { readFileSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import type { DesignDocument } from '../../src/document/design.ts';
+import { readDesign } from '../../src/document/read-design.ts';
+import {
+  STANDARD_SWEEP,
+  type SweepDocument,
+  sweepAxes,
+  sweepOptions,
+  sweepSize,
+} from '../../src/document/sweep-file.ts';
+import { mechanismFromDocument } from '../../src/document/units.ts';
+import { dimensionsAt } from '../../src/explore/grid.ts';
+import { FIGURE_COUNT, LayoutFigures } from '../../src/explore/layout-figures.ts';
+import { StandingColumns } from '../../src/explore/standing-columns.ts';
+import { sweepInProcesses } from '../../src/headless/explore/sweep-processes.ts';
+import { isRingSpec, withDimensions, withoutHoles } from '../../src/kinematics/dimensions.ts';
+import { legStates } from '../../src/kinematics/legs.ts';
+import { compileMechanism, type Mechanism } from '../../src/kinematics/mechanism.ts';
+import { seededRandom } from '../../src/math/random.ts';
+
+/**
+ * The standard sweep of 216,000 layouts about the steady demo, every figure of every layout, written as table lines; against a plain
+ * 20x20x20 point-by-point count of the reach alone, on a sample of the same layouts. Run: npx tsx tests/bench/sweep.bench.ts
+ */
+const SEED = 216;
+const RUNS = 3;
+const SAMPLE = 200;
+const COUNTED_SIDE = 20;
+const REFERENCE_SIDE = 200;
+const CORES = availableParallelism();
+
+const read = readDesign(readFileSync(new URL('../../public/demos/steady.json', import.meta.url)));
+if (!read.ok) throw new Error('the demo does not read');
+const document: DesignDocument = read.value;
+const { spec } = mechanismFromDocument(document);
+if (!isRingSpec(spec)) throw new Error('the demo is not made of rings');
+const design = withoutHoles(spec);
+
+const sorted = (values: readonly number[]) => [...values].sort((a, b) => a - b);
+const quantile = (values: readonly number[], share: number) => sorted(values)[Math.round((values.length - 1) * share)];
+const spread = (values: readonly number[], digits: number) =>
+  `min ${quantile(values, 0).toFixed(digits)}  median ${quantile(values, 0.5).toFixed(digits)}  max ${quantile(values, 1).toFixed(digits)}`;
+
+/** Seconds of one whole run, process start-up and table lines included. */
+async function sweepSeconds(sweep: SweepDocument, processes: number): Promise<number> {
+  const start = performance.now();
+  let bytes = 0;
+  await sweepInProcesses(
+    { document, sweep, kind: 'ndjson' },
+    { from: 0, to: sweepSize(sweep) },
+    processes,
+    async (text) => {
+      bytes += text.length;
+    },
+  );
+  if (bytes === 0) throw new Error('an empty table');
+  return (performance.now() - start) / 1000;
+}
+
+/** The standard sweep with fewer values along each variable. */
+const sweepOf = (count: number): SweepDocument => ({
+  ...STANDARD_SWEEP,
+  variables: STANDARD_SWEEP.variables.map((variable) => ({ ...variable, count })),
+});
+
+/** Reach by a plain count of points in the box of half the longest leg's length around and above the base. */
+function countedReach(mechanism: Mechanism, side: number): number {
+  const half = mechanism.legs.max;
+  const step = (2 * half) / side;
+  let hits = 0;
+  for (let i = 0; i < side; i++) {
+    for (let j = 0; j < side; j++) {
+      for (let k = 0; k < side; k++) {
+        const p_BoTo_B = [-half + (i + 0.5) * step, -half + (j + 0.5) * step, ((k + 0.5) * step) / 2] as const;
+        const legs = legStates(mechanism, { p_BoTo_B, R_BP: mechanism.home.R_BP });
+        if (legs.every((leg) => leg.violations.length === 0)) hits++;
+      }
+    }
+  }
+  return (hits * step ** 3) / 2;
+}
+
+/** Reach by a square grid of columns over the reach's own extent in plan: exact heights, plain midpoint rule. */
+function referenceReach(mechanism: Mechanism, side: number): number {
+  const columns = new StandingColumns(1);
+  columns.start(mechanism);
+  columns.add(mechanism, mechanism.home.R_BP);
+  const shadow = (x: number, y: number) => {
+    for (let n = 0; n < columns.count; n++) {
+      if (Math.hypot(x - columns.apexX[n], y - columns.apexY[n]) >= mechanism.legs.max) return 0;
+    }
+    return Math.max(0, columns.gapAt(x, y));
+  };
+  const sum = (
+    low: readonly number[],
+    high: readonly number[],
+    visit: (x: number, y: number, height: number) => void,
+  ) => {
+    for (let i = 0; i < side; i++) {
+      const x = low[0] + ((i + 0.5) * (high[0] - low[0])) / side;
+      for (let j = 0; j < side; j++) {
+        const y = low[1] + ((j + 0.5) * (high[1] - low[1])) / side;
+        visit(x, y, shadow(x, y));
+      }
+    }
+  };
+  // first where the reach lies, then the sum there
+  const L = mechanism.legs.max;
+  const low = [L, L];
+  const high = [-L, -L];
+  sum([-L, -L], [L, L], (x, y, height) => {
+    if (height === 0) return;
+    low[0] = Math.min(low[0], x);
+    low[1] = Math.min(low[1], y);
+    high[0] = Math.max(high[0], x);
+    high[1] = Math.max(high[1], y);
+  });
+  if (high[0] < low[0]) return 0;
+  const cell = (2 * L) / side;
+  const from = low.map((value) => value - cell);
+  const to = high.map((value) => value + cell);
+  let volume = 0;
+  sum(from, to, (_x, _y, height) => {
+    volume += height;
+  });
+  return (volume * (to[0] - from[0]) * (to[1] - from[1])) / side ** 2;
+}
+
+console.log(`${CORES} cores; seed ${SEED}; ${RUNS} runs of each sweep, wall-clock seconds from start to last line`);
+const whole: number[] = [];
+for (let run = 0; run < RUNS; run++) whole.push(await sweepSeconds(STANDARD_SWEEP, CORES));
+console.log(`standard sweep, ${sweepSize(STANDARD_SWEEP)} layouts, ${CORES} processes: ${spread(whole, 2)} s`);
+
+for (let processes = 1; processes <= CORES; processes++) {
+  const seconds = await sweepSeconds(sweepOf(30), processes);
+  console.log(`27,000 layouts in ${processes} process${processes > 1 ? 'es' : ''}: ${seconds.toFixed(2)} s`);
+}
+for (const count of [15, 30, 45]) {
+  const seconds = await sweepSeconds(sweepOf(count), CORES);
+  console.log(
+    `${count ** 3} layouts: ${seconds.toFixed(2)} s, ${((1e6 * seconds) / count ** 3).toFixed(1)} us a layout`,
+  );
+}
+
+// cost and error of one layout, this program's rows against the plain count, on the same sample in this one process
+const random = seededRandom(SEED);
+const grid = sweepAxes(STANDARD_SWEEP);
+const mechanisms = Array.from({ length: SAMPLE }, () =>
+  compileMechanism(withDimensions(design, dimensionsAt(grid, Math.floor(random() * sweepSize(STANDARD_SWEEP))))),
+);
+const figures = new LayoutFigures(sweepOptions(STANDARD_SWEEP));
+const row = new Float64Array(FIGURE_COUNT);
+for (const mechanism of mechanisms) figures.measure(mechanism, row);
+const rowTimes: number[] = [];
+const countTimes: number[] = [];
+const rowErrors: number[] = [];
+const countErrors: number[] = [];
+for (const mechanism of mechanisms) {
+  let start = performance.now();
+  figures.measure(mechanism, row);
+  rowTimes.push((performance.now() - start) * 1000);
+  const reach = row[0];
+  start = performance.now();
+  const counted = countedReach(mechanism, COUNTED_SIDE);
+  countTimes.push((performance.now() - start) * 1000);
+  const reference = referenceReach(mechanism, REFERENCE_SIDE);
+  if (reference === 0) continue;
+  rowErrors.push(100 * Math.abs(reach / reference - 1));
+  countErrors.push(100 * Math.abs(counted / reference - 1));
+}
+console.log(
+  `one layout, all ${FIGURE_COUNT} figures:      ${spread(rowTimes, 1)} us; reach error ${spread(rowErrors, 3)} %`,
+);
+console.log(
+  `one layout, ${COUNTED_SIDE}^3 points, reach alone: ${spread(countTimes, 0)} us; reach error ${spread(countErrors, 2)} %`,
+);
+const extrapolated = ((quantile(countTimes, 0.5) / 1e6) * sweepSize(STANDARD_SWEEP)) / CORES;
+console.log(
+  `the plain count of the whole standard sweep would take ${(extrapolated / 60).toFixed(0)} minutes on ${CORES} cores (extrapolated from ${SAMPLE} layouts)`,
+);
+console.log(
+  `reach errors against ${REFERENCE_SIDE}x${REFERENCE_SIDE} columns over ${rowErrors.length} layouts that reach anything`,
+);
+console.log(`peak memory of this process ${(process.resourceUsage().maxRSS / 1024).toFixed(0)} MB`);
