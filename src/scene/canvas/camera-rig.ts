@@ -6,7 +6,7 @@ import { type Framing, fitParallel, fitView, type Insets, type Lens } from '../s
 import { betweenFramings, STANDARD_DIRECTIONS } from './framings.ts';
 
 /** Half the vertical angle of the perspective view: long, as illustrations are drawn [rad]. */
-const HALF_ANGLE = (14 * Math.PI) / 180;
+const HALF_ANGLE = (10 * Math.PI) / 180;
 
 /** Time a change of view takes [ms]. */
 const TRAVEL_TIME = 260;

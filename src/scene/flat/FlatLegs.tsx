@@ -5,7 +5,7 @@ import { sessionStore } from '../../state/stores.ts';
 import { splitLeg } from '../shape/leg-split.ts';
 import { ballDiameter } from '../shape/plate-shape.ts';
 import styles from './flat.module.css';
-import { type FlatViewName, project } from './projection.ts';
+import { barPath, type FlatViewName, project } from './projection.ts';
 
 interface FlatLegsProps {
   readonly view: FlatViewName;
@@ -57,8 +57,6 @@ function FlatLeg({ view, mechanism, leg, broken, highlighted, hair }: FlatLegPro
   const along = (distance: number): Vec3 => add(leg.baseJoint_B, scale(leg.u_B, distance));
   const ball = ballDiameter(legs) / 2;
   return (
-    // pointing at a leg marks it in the table too; the table does the same for keys
-    // biome-ignore lint/a11y/noStaticElementInteractions: nothing is operated here
     <g
       className={styles['leg']}
       data-broken={broken || undefined}
@@ -99,15 +97,10 @@ interface BarProps {
   readonly hair: number;
 }
 
-/** A bar of a true width: ink, and paper on it that leaves a line at either side. */
+/** A bar of a true width between two places. */
 function Bar({ view, from, to, width, hair }: BarProps) {
-  const [x1, y1] = project(view, from);
-  const [x2, y2] = project(view, to);
   return (
-    <>
-      <line className={styles['edge']} x1={x1} y1={y1} x2={x2} y2={y2} strokeWidth={width + hair} />
-      <line className={styles['body']} x1={x1} y1={y1} x2={x2} y2={y2} strokeWidth={Math.max(width - hair, hair)} />
-    </>
+    <path className={styles['body']} d={barPath(project(view, from), project(view, to), width)} strokeWidth={hair} />
   );
 }
 

@@ -112,19 +112,26 @@ export function ToolMark({ point: [x, y], hair }: { readonly point: Point2; read
   );
 }
 
-/** A at the base, B at the platform. */
-export function PlateLetters({ scene, view, hair }: PartProps & { readonly scene: SceneView }) {
+/** A at the base, B at the platform, to the right of their edges. */
+export function PlateLetters({
+  scene,
+  view,
+  hair,
+  sheet,
+}: PartProps & { readonly scene: SceneView; readonly sheet: Sheet }) {
+  const rightmost = sheet.left + sheet.width - 24 * hair;
   const { mechanism, drawnPose } = scene;
   return (['base', 'platform'] as const).map((plate) => {
     const { radius, outerFace } = plateShape(mechanism, plate);
     const placed = placePlate(mechanism, plate, drawnPose);
-    const edge =
-      view === 'plan'
-        ? placed([-Math.SQRT1_2 * radius, -Math.SQRT1_2 * radius, outerFace])
-        : placed([-radius, 0, outerFace]);
-    const [x, y] = project(view, edge);
+    const side = radius * Math.SQRT1_2;
+    const [x, y] = project(view, placed(view === 'plan' ? [side, -side, outerFace] : [radius, 0, outerFace]));
     return (
-      <g key={plate} className={styles['letter']} transform={`translate(${x} ${y}) scale(${hair}) translate(-13 4)`}>
+      <g
+        key={plate}
+        className={styles['letter']}
+        transform={`translate(${Math.min(x, rightmost)} ${y}) scale(${hair}) translate(14 0)`}
+      >
         <rect x="-9" y="-9" width="18" height="18" />
         <text>{plate === 'base' ? 'A' : 'B'}</text>
       </g>
@@ -132,23 +139,45 @@ export function PlateLetters({ scene, view, hair }: PartProps & { readonly scene
   });
 }
 
-/** A broken limit where it happens: a triangle for a joint, a diamond for a length, and words. */
-export function FlatWarning({
-  warning,
-  view,
-  hair,
-  leftward,
-}: PartProps & { readonly warning: Warning; readonly leftward: boolean }) {
-  const [x, y] = project(view, warning.anchor);
-  const joint = warning.limit === 'baseJoint' || warning.limit === 'platformJoint';
-  return (
-    <g className={styles['warning']} transform={`translate(${x} ${y}) scale(${hair})`}>
-      <path d={joint ? 'M0 -7 L7 6 H-7 Z' : 'M0 -7 L7 0 L0 7 L-7 0 Z'} />
-      <text x={leftward ? -11 : 11} y="4" textAnchor={leftward ? 'end' : 'start'}>
-        {warning.words}
-      </text>
-    </g>
-  );
+interface WarningProps extends PartProps {
+  readonly warnings: readonly Warning[];
+  readonly sheet: Sheet;
+}
+
+/** Below this width of a sheet a warning only names its leg [CSS px]. */
+const WORDY_WIDTH = 320;
+
+/** Rows of a warning's text [CSS px]. */
+const ROW = 16;
+
+/** Broken limits where they happen: a triangle for a joint, a diamond for a length, and in the elevation words beside it. */
+export function FlatWarnings({ warnings, view, hair, sheet }: WarningProps) {
+  const middle = sheet.left + sheet.width / 2;
+  const wordy = sheet.width / hair >= WORDY_WIDTH;
+  const rows = { left: Number.NEGATIVE_INFINITY, right: Number.NEGATIVE_INFINITY };
+  const placed = warnings.map((warning) => ({ warning, at: project(view, warning.anchor) }));
+  placed.sort((a, b) => a.at[1] - b.at[1]);
+  return placed.map(({ warning, at: [x, y] }) => {
+    const side = x > middle ? 'left' : 'right';
+    // in pixels from the mark, pushed down below the text before it
+    const row = Math.max(0, rows[side] + ROW - y / hair);
+    rows[side] = y / hair + row;
+    const joint = warning.limit === 'baseJoint' || warning.limit === 'platformJoint';
+    return (
+      <g
+        key={`${warning.leg} ${warning.limit}`}
+        className={styles['warning']}
+        transform={`translate(${x} ${y}) scale(${hair})`}
+      >
+        <path d={joint ? 'M0 -7 L7 6 H-7 Z' : 'M0 -7 L7 0 L0 7 L-7 0 Z'} />
+        {view === 'elevation' && (
+          <text x={side === 'left' ? -11 : 11} y={row + 4} textAnchor={side === 'left' ? 'end' : 'start'}>
+            {wordy ? warning.words : `leg ${warning.leg}`}
+          </text>
+        )}
+      </g>
+    );
+  });
 }
 
 /** Directions to the right and upward in one corner, and a bar of known length in the other. */

@@ -5,9 +5,9 @@ import type { SceneView } from '../model/scene-view.ts';
 import { poseWarnings } from '../model/warnings.ts';
 import { LINES_PER_HEAVY } from '../shape/floor-grid.ts';
 import { FlatLegs } from './FlatLegs.tsx';
-import { FlatCones, FlatGhost, FlatWarning, PlateLetters, ReachOutline, SheetAxes, ToolMark } from './FlatParts.tsx';
+import { FlatCones, FlatGhost, FlatWarnings, PlateLetters, ReachOutline, SheetAxes, ToolMark } from './FlatParts.tsx';
 import styles from './flat.module.css';
-import { platePath } from './flat-shapes.ts';
+import { platePath, postsPath } from './flat-shapes.ts';
 import { FLAT_TITLES, type FlatViewName, project } from './projection.ts';
 import { gridPath, type Sheet } from './sheet.ts';
 
@@ -37,6 +37,7 @@ export function FlatView({ view, scene, sheet, reach, ghostReach, stale }: FlatV
       <path className={styles['grid']} d={gridPath(sheet, step)} strokeWidth={0.5 * hair} />
       <path className={styles['grid']} d={gridPath(sheet, step * LINES_PER_HEAVY)} strokeWidth={hair} />
       <path className={styles['plate']} d={platePath(mechanism, 'base', drawnPose, view)} strokeWidth={2.2 * hair} />
+      <path className={styles['post']} d={postsPath(mechanism, 'base', drawnPose, view)} strokeWidth={hair} />
       <FlatCones plate="base" view={view} scene={scene} all={showCones} hair={hair} />
       <FlatLegs
         view={view}
@@ -46,6 +47,7 @@ export function FlatView({ view, scene, sheet, reach, ghostReach, stale }: FlatV
         highlightedLeg={highlightedLeg}
         hair={hair}
       />
+      <path className={styles['post']} d={postsPath(mechanism, 'platform', drawnPose, view)} strokeWidth={hair} />
       <FlatCones plate="platform" view={view} scene={scene} all={showCones} hair={hair} />
       <path
         className={styles['plate']}
@@ -60,16 +62,13 @@ export function FlatView({ view, scene, sheet, reach, ghostReach, stale }: FlatV
         <FlatGhost key={END_NAMES[i]} mechanism={mechanism} pose={end} view={view} hair={hair} withBase={false} />
       ))}
       <ToolMark point={project(view, drawnPose.p_BoTo_B)} hair={hair} />
-      <PlateLetters scene={scene} view={view} hair={hair} />
-      {poseWarnings(scene.legs, scene.drawnLegs, mechanism).map((warning) => (
-        <FlatWarning
-          key={`${warning.leg} ${warning.limit}`}
-          warning={warning}
-          view={view}
-          hair={hair}
-          leftward={project(view, warning.anchor)[0] > left + width / 2}
-        />
-      ))}
+      <PlateLetters scene={scene} view={view} hair={hair} sheet={sheet} />
+      <FlatWarnings
+        warnings={poseWarnings(scene.legs, scene.drawnLegs, mechanism)}
+        view={view}
+        hair={hair}
+        sheet={sheet}
+      />
       <SheetAxes sheet={sheet} view={view} />
     </svg>
   );

@@ -1,4 +1,5 @@
 import type { PlateName } from '../../kinematics/layout.ts';
+import { LEG_COUNT } from '../../kinematics/layout.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { type Pose, platformOrigin } from '../../kinematics/pose.ts';
 import { rotate } from '../../math/rotation.ts';
@@ -6,7 +7,7 @@ import { add, at, type Vec3 } from '../../math/vec3.ts';
 import { RIM_CORNERS, writeConeRim } from '../shape/cone-rim.ts';
 import { convexHull, type Point2 } from '../shape/convex-hull.ts';
 import { plateShape } from '../shape/plate-shape.ts';
-import { type FlatViewName, pathThrough, project } from './projection.ts';
+import { barPath, type FlatViewName, pathThrough, project } from './projection.ts';
 
 /** Slant of a drawn joint cone as a share of the shortest leg. */
 const CONE_SLANT = 0.42;
@@ -40,4 +41,19 @@ export function conePath(mechanism: Mechanism, plate: PlateName, leg: number, po
   writeConeRim(apex, at(axes, leg), mechanism.tiltLimit[plate], CONE_SLANT * mechanism.legs.min, rim, 0);
   const points = Array.from({ length: RIM_CORNERS }, (_, i) => project(view, placed(at(rim, i))));
   return pathThrough(convexHull([...points, project(view, placed(apex))]));
+}
+
+/** Posts between a plate's inner face and its six joints. */
+export function postsPath(mechanism: Mechanism, plate: PlateName, pose: Pose, view: FlatViewName): string {
+  const { innerFace } = plateShape(mechanism, plate);
+  const placed = placePlate(mechanism, plate, pose);
+  const posts = Array.from({ length: LEG_COUNT }, (_, leg) => {
+    const [x, y, z] = at(mechanism.centres[plate], leg);
+    return barPath(
+      project(view, placed([x, y, innerFace])),
+      project(view, placed([x, y, z])),
+      mechanism.legs.rodDiameter,
+    );
+  });
+  return posts.join('');
 }

@@ -32,3 +32,17 @@ export const pathThrough = (points: readonly Point2[], closed = true): string =>
 
 /** A hundredth of a millimetre is finer than any line of the drawing. */
 const round = (value: number): number => Math.round(value * 100) / 100;
+
+/** A straight bar seen from the side: its four corners. Seen end on it has no direction, and the round joint shows instead. */
+export function barPath(from: Point2, to: Point2, width: number): string {
+  const span = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  if (span === 0) return '';
+  const x = ((to[1] - from[1]) * width) / (2 * span);
+  const y = ((from[0] - to[0]) * width) / (2 * span);
+  return pathThrough([
+    [from[0] + x, from[1] + y],
+    [to[0] + x, to[1] + y],
+    [to[0] - x, to[1] - y],
+    [from[0] - x, from[1] - y],
+  ]);
+}

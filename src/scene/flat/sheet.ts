@@ -15,8 +15,12 @@ export interface Sheet {
   readonly step: number;
 }
 
-/** Margin round the drawing [CSS px]. */
-const MARGIN = 34;
+/** Margin round the drawing as a share of the panel's smaller side, and at most so much [CSS px]. */
+const MARGIN_SHARE = 0.1;
+const MOST_MARGIN = 34;
+
+/** Room below for the axes and the scale bar [CSS px]. */
+const FOOT = 30;
 
 /** Room left for the platform to be jogged about, as a share of the leg's stroke. */
 const JOG_ROOM = 0.35;
@@ -38,14 +42,15 @@ export function sheetFor(
     bottom = Math.max(bottom, y);
   }
   if (view === 'elevation') top -= JOG_ROOM * (mechanism.legs.max - mechanism.legs.min);
-  const usableWidth = Math.max(40, panelWidth - 2 * MARGIN);
-  const usableHeight = Math.max(40, panelHeight - 2 * MARGIN);
+  const margin = Math.min(MOST_MARGIN, MARGIN_SHARE * Math.min(panelWidth, panelHeight));
+  const usableWidth = Math.max(40, panelWidth - 2 * margin);
+  const usableHeight = Math.max(40, panelHeight - 2 * margin - FOOT);
   const hair = Math.max((right - left) / usableWidth, (bottom - top) / usableHeight);
   const width = panelWidth * hair;
   const height = panelHeight * hair;
   return {
     left: (left + right - width) / 2,
-    top: (top + bottom - height) / 2,
+    top: (top + bottom - height + FOOT * hair) / 2,
     width,
     height,
     hair,

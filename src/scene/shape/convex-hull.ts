@@ -6,9 +6,11 @@ export type Point2 = readonly [number, number];
  * their two ends; a single place gives one point.
  */
 export function convexHull(points: readonly Point2[]): readonly Point2[] {
-  const sorted = [...points].sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  const sorted = [...points]
+    .sort((a, b) => a[0] - b[0] || a[1] - b[1])
+    .filter((point, i, all) => i === 0 || point[0] !== all[i - 1][0] || point[1] !== all[i - 1][1]);
   const lower = chain(sorted);
-  const upper = chain(sorted.reverse());
+  const upper = chain(sorted.toReversed());
   const hull = [...lower.slice(0, -1), ...upper.slice(0, -1)];
   return hull.length > 0 ? hull : sorted.slice(0, 1);
 }

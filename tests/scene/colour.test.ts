@@ -1,0 +1,53 @@
+import { describe, expect, it } from 'vitest';
+import { cividis, cividisTable, TABLE_SIZE } from '../../src/scene/colour/cividis.ts';
+import { firmnessShare, SCALE_END } from '../../src/scene/colour/firmness-scale.ts';
+
+/** Lightness L* of an sRGB colour: IEC 61966-2-1 for the linear values, CIE 1976 for L*. Written here on its own. */
+function lightness(red: number, green: number, blue: number): number {
+  const linear = (value: number) => (value <= 10.31475 ? value / 3294.6 : ((value / 255 + 0.055) / 1.055) ** 2.4);
+  const y = 0.2126 * linear(red) + 0.7152 * linear(green) + 0.0722 * linear(blue);
+  return y > 216 / 24389 ? 116 * Math.cbrt(y) - 16 : (24389 / 27) * y;
+}
+
+describe('cividis', () => {
+  const table = cividisTable();
+  const light = Array.from({ length: TABLE_SIZE }, (_, i) =>
+    lightness(table[4 * i], table[4 * i + 1], table[4 * i + 2]),
+  );
+
+  it('runs from the published dark blue to the published yellow', () => {
+    // Nunez, Anderton, Renslow 2018, ends of the map: about (0, 34, 78) and (254, 232, 56); from memory, hence the room
+    const end = 4 * (TABLE_SIZE - 1);
+    [0, 34, 78].forEach((value, k) => expect(Math.abs(table[k] - value)).toBeLessThan(12));
+    [254, 232, 56].forEach((value, k) => expect(Math.abs(table[end + k] - value)).toBeLessThan(14));
+  });
+
+  it('gets lighter all the way, at nearly the same pace', () => {
+    const steps = Array.from({ length: 16 }, (_, i) => light[15 * (i + 1)] - light[15 * i]);
+    const mean = steps.reduce((sum, step) => sum + step, 0) / steps.length;
+    for (const step of steps) {
+      expect(step).toBeGreaterThan(0.7 * mean);
+      expect(step).toBeLessThan(1.3 * mean);
+    }
+  });
+
+  it('holds shares outside 0 to 1 at the ends', () => {
+    expect(cividis(-1)).toBe(cividis(0));
+    expect(cividis(2)).toBe(cividis(1));
+  });
+});
+
+describe('the firmness scale', () => {
+  it('gives equal steps to equal factors', () => {
+    expect(firmnessShare(1)).toBe(0);
+    expect(firmnessShare(SCALE_END)).toBe(1);
+    expect(firmnessShare(8) - firmnessShare(4)).toBeCloseTo(firmnessShare(4) - firmnessShare(2), 12);
+    expect(firmnessShare(Math.sqrt(SCALE_END))).toBeCloseTo(0.5, 12);
+  });
+
+  it('puts whatever is looser, and singular poses, at the end', () => {
+    expect(firmnessShare(1000)).toBe(1);
+    expect(firmnessShare(Number.POSITIVE_INFINITY)).toBe(1);
+    expect(firmnessShare(0.5)).toBe(0);
+  });
+});

@@ -1,0 +1,101 @@
+import { describe, expect, it } from 'vitest';
+import { DEMOS } from '../../src/document/demos.ts';
+import { looseWords, pinnedWords, reachWords } from '../../src/scene/model/caption-words.ts';
+import { outlinePoints } from '../../src/scene/model/outline-points.ts';
+import { sceneView } from '../../src/scene/model/scene-view.ts';
+import { summaryWords } from '../../src/scene/model/summary-words.ts';
+import { poseWarnings } from '../../src/scene/model/warnings.ts';
+import { createSessionStore, type SessionState } from '../../src/state/session-store.ts';
+
+const session = (part: Partial<SessionState> = {}): SessionState => ({ ...createSessionStore().getState(), ...part });
+const HIGH = { position: [0, 0, 225] as const, roll: 0, pitch: 0, yaw: 0 };
+
+describe('warnings in the drawing', () => {
+  it('name leg, limit and number, at the leg concerned', () => {
+    const view = sceneView(DEMOS.steady, session({ pose: HIGH }), false);
+    const warnings = poseWarnings(view.legs, view.drawnLegs, view.mechanism);
+    // all six alike: sqrt(rho^2 + 225^2), rho^2 = 100^2 + 70^2 - 2 100 70 cos(40 deg)
+    const length = Math.sqrt(100 ** 2 + 70 ** 2 - 14000 * Math.cos((40 * Math.PI) / 180) + 225 ** 2);
+    expect(warnings.map(({ words }) => words)).toEqual(
+      [1, 2, 3, 4, 5, 6].map((leg) => `leg ${leg} too long ${length.toFixed(1)} mm`),
+    );
+    for (const { anchor } of warnings) expect(anchor[2]).toBeCloseTo(0.68 * 225, 9);
+  });
+
+  it('say how far a joint is tilted and how far it may be', () => {
+    const view = sceneView(DEMOS.steady, session({ pose: { ...HIGH, position: [0, 0, 150], roll: 0.5 } }), false);
+    const joints = poseWarnings(view.legs, view.drawnLegs, view.mechanism).filter(
+      ({ limit }) => limit === 'platformJoint',
+    );
+    expect(joints.length).toBeGreaterThan(0);
+    for (const { words } of joints) expect(words).toMatch(/^leg \d platform joint \d+\.\d° of 25°$/);
+  });
+});
+
+describe('the view', () => {
+  it('stands at home without a pose, and rocks only while the loosest motion is shown', () => {
+    const still = sceneView(DEMOS.steady, session(), false);
+    expect(still.drawnPose).toBe(still.pose);
+    const shown = session({ looseMotion: { shown: true, playing: true, phase: 0.25 } });
+    const rocking = sceneView(DEMOS.steady, shown, false);
+    expect(rocking.drawnPose).not.toBe(rocking.pose);
+    expect(rocking.loose?.ends).toEqual([]);
+    const reduced = sceneView(DEMOS.steady, shown, true);
+    expect(reduced.drawnPose).toBe(reduced.pose);
+    expect(reduced.loose?.ends).toHaveLength(2);
+  });
+
+  it('shows the pinned design at the pose of the live one', () => {
+    const { ghost } = sceneView(DEMOS.steady, session({ pinned: DEMOS.roomy, pose: HIGH }), false);
+    expect(ghost?.pose.p_BoTo_B).toEqual([0, 0, 225]);
+    expect(sceneView(DEMOS.steady, session({ pinned: DEMOS.roomy }), false).ghost?.pose.p_BoTo_B).toEqual([0, 0, 157]);
+  });
+
+  it('is framed with both plates, the tool and the reach in it', () => {
+    const { mechanism, pose } = sceneView(DEMOS.steady, session(), false);
+    const reach = Float64Array.of(-300, 0, 50, 0, 320, 90);
+    const points = outlinePoints(mechanism, pose, reach);
+    const extent = (k: number) => [Math.min(...points.map((p) => p[k])), Math.max(...points.map((p) => p[k]))];
+    expect(extent(0)[0]).toBe(-300);
+    expect(extent(1)[1]).toBe(320);
+    expect(extent(2)[0]).toBeLessThan(-12);
+    expect(extent(2)[1]).toBeGreaterThan(162);
+  });
+});
+
+describe('words beside the drawing', () => {
+  it('say what the reach is of, and when it is not up to date', () => {
+    const current = { current: true, working: false, failure: null, any: true };
+    expect(reachWords(session(), current)).toBe('Reach at home orientation');
+    expect(reachWords(session({ reachOrientation: 'present', pose: HIGH }), current)).toContain('present orientation');
+    expect(reachWords(session({ reachDrawing: 'none' }), current)).toBeNull();
+    expect(reachWords(session(), { ...current, current: false, working: true })).toContain('grey');
+    expect(reachWords(session(), { ...current, current: false, any: false })).toContain('is being found');
+    expect(reachWords(session(), { ...current, current: false, failure: 'the worker stopped' })).toContain(
+      'the worker stopped',
+    );
+  });
+
+  it('say how much larger the loosest motion is shown, or that it has no size', () => {
+    const shown = session({ looseMotion: { shown: true, playing: false, phase: 0 } });
+    expect(looseWords(DEMOS.steady, shown)).toMatch(/shown [\d,]+ times larger than 0\.1 mm of play/);
+    expect(looseWords(DEMOS.even, shown)).toContain('do not stop it');
+    expect(looseWords(DEMOS.steady, session())).toBeNull();
+  });
+
+  it('name the pinned design', () => {
+    expect(pinnedWords(session({ pinned: DEMOS.roomy }))).toContain('Wave table, roomy');
+    expect(pinnedWords(session())).toBeNull();
+  });
+
+  it('tell those who cannot see the drawing what is in it', () => {
+    const words = summaryWords(DEMOS.steady, session({ pose: HIGH, pinned: DEMOS.roomy }));
+    // sqrt(100^2 + 70^2 - 2 100 70 cos(40 deg) + 225^2), worked out by hand
+    expect(words).toContain('leg 1 234.1 mm');
+    expect(words).toContain('z 225.0 mm');
+    expect(words).toContain('leg 6 too long');
+    expect(words).toContain('pinned');
+    expect(words).not.toMatch(/NaN|undefined|Infinity/);
+    expect(summaryWords(DEMOS.steady, session({ reachDrawing: 'none' }))).toContain('All limits hold');
+  });
+});
