@@ -20,6 +20,15 @@ export class Intervals {
     return (Math.abs(this.mid[i]) + this.rad[i]) * GROWTH;
   }
 
+  /** Largest absolute value of (x, y, z) . a for an exact vector and a vector of registers. */
+  magnitudeAlong(a: number, x: number, y: number, z: number): number {
+    const { mid, rad } = this;
+    const parts = [x * mid[a], y * mid[a + 1], z * mid[a + 2]];
+    const wide = Math.abs(x) * rad[a] + Math.abs(y) * rad[a + 1] + Math.abs(z) * rad[a + 2];
+    const size = Math.abs(parts[0]) + Math.abs(parts[1]) + Math.abs(parts[2]);
+    return (Math.abs(parts[0] + parts[1] + parts[2]) + wide) * GROWTH + 4 * ROUNDING * size + TINY;
+  }
+
   /** At most, at least. */
   high(i: number): number {
     return this.mid[i] + this.rad[i] + 2 * ROUNDING * (Math.abs(this.mid[i]) + this.rad[i]);

@@ -1,0 +1,189 @@
+import { poseBodies, SmallestClearance } from '../kinematics/clearance.ts';
+import type { ClearanceModel } from '../kinematics/clearance-pairs.ts';
+import { determinantOf } from '../kinematics/independence.ts';
+import { jacobian } from '../kinematics/jacobian.ts';
+import { type JointShapes, jointStates } from '../kinematics/joint-limits.ts';
+import { LEG_COUNT } from '../kinematics/layout.ts';
+import { legLengths } from '../kinematics/legs.ts';
+import { LIMIT_SLACK } from '../kinematics/limits.ts';
+import type { Mechanism } from '../kinematics/mechanism.ts';
+import { POSE_NUMBERS, poseFromNumbers, writeCorner } from './pose-box.ts';
+
+/** Number of different limits of the legs: short, long, base joint, platform joint, each for six legs. */
+const LIMITS = 4 * LEG_COUNT;
+
+/** A pose that breaks something, and what it breaks. */
+export interface CounterExample {
+  /** Six pose numbers. */
+  readonly numbers: Float64Array;
+  readonly reason: string;
+}
+
+/** Step of the local search as a share of the box, first and last. */
+const FIRST_STEP = 0.5;
+const LAST_STEP = 1e-3;
+
+/** Exact margins at single poses, and a search for the poses of a box where they are least. */
+export class CounterSearch {
+  private readonly mechanism: Mechanism;
+  private readonly shapes: JointShapes;
+  private readonly clearance: SmallestClearance | null;
+  private readonly floor: number;
+
+  constructor(mechanism: Mechanism, shapes: JointShapes, model: ClearanceModel | null, floor: number) {
+    this.mechanism = mechanism;
+    this.shapes = shapes;
+    this.clearance = model ? new SmallestClearance(model) : null;
+    this.floor = floor;
+  }
+
+  /** Room left to each limit of each leg, 24 numbers: lengths [mm] over the layout's size, angles [rad]. */
+  private margins(numbers: Float64Array): Float64Array {
+    const { mechanism, shapes } = this;
+    const pose = poseFromNumbers(numbers);
+    const margins = new Float64Array(LIMITS);
+    legLengths(mechanism, pose).forEach((length, leg) => {
+      margins[leg] = (length - mechanism.legs.min) / mechanism.size;
+      margins[LEG_COUNT + leg] = (mechanism.legs.max - length) / mechanism.size;
+    });
+    jointStates(mechanism, pose, shapes).forEach(({ baseMargin, platformMargin }, leg) => {
+      margins[2 * LEG_COUNT + leg] = baseMargin;
+      margins[3 * LEG_COUNT + leg] = platformMargin;
+    });
+    return margins;
+  }
+
+  /** The limit that a pose breaks most, in words; null when all hold. */
+  unreachable(numbers: Float64Array): string | null {
+    const margins = this.margins(numbers);
+    const worst = margins.reduce((best, margin, n) => (margin < margins[best] ? n : best), 0);
+    if (margins[worst] >= -LIMIT_SLACK) return null;
+    const leg = (worst % LEG_COUNT) + 1;
+    const by = -margins[worst];
+    const degrees = ((by * 180) / Math.PI).toPrecision(3);
+    const millimetres = (by * this.mechanism.size).toPrecision(3);
+    const kind = Math.floor(worst / LEG_COUNT);
+    if (kind === 0) return `leg ${leg} would be ${millimetres} mm too short`;
+    if (kind === 1) return `leg ${leg} would be ${millimetres} mm too long`;
+    return `the ${kind === 2 ? 'base' : 'platform'} joint of leg ${leg} would tilt ${degrees} deg too far`;
+  }
+
+  /** Whether bodies come closer than the floor, in words; null when they do not. */
+  blocked(numbers: Float64Array): string | null {
+    const distance = this.distance(numbers);
+    return distance < this.floor ? `two bodies come within ${distance.toPrecision(3)} mm of each other` : null;
+  }
+
+  private distance(numbers: Float64Array): number {
+    if (!this.clearance) return Number.POSITIVE_INFINITY;
+    poseBodies(this.clearance.model, poseFromNumbers(numbers));
+    return this.clearance.now();
+  }
+
+  determinant(numbers: Float64Array): number {
+    return determinantOf(jacobian(this.mechanism, poseFromNumbers(numbers)));
+  }
+
+  /** Searches the box for an unreachable pose: all corners, then downhill from the worst corner of each limit. */
+  findUnreachable(centre: Float64Array, half: Float64Array): CounterExample | null {
+    const found = this.searchFrom(
+      centre,
+      half,
+      (numbers) => this.margins(numbers),
+      LIMITS,
+      (numbers) => this.unreachable(numbers),
+    );
+    return found;
+  }
+
+  findBlocked(centre: Float64Array, half: Float64Array): CounterExample | null {
+    if (!this.clearance) return null;
+    const value = (numbers: Float64Array) => Float64Array.of(this.distance(numbers));
+    return this.searchFrom(centre, half, value, 1, (numbers) => this.blocked(numbers));
+  }
+
+  /** A pose across a singular one from the centre, narrowed down to the singular pose between the two. */
+  findSingular(centre: Float64Array, half: Float64Array): CounterExample | null {
+    const sign = Math.sign(this.determinant(centre));
+    if (sign === 0) return { numbers: Float64Array.from(centre), reason: SINGULAR };
+    const value = (numbers: Float64Array) => Float64Array.of(sign * this.determinant(numbers));
+    const across = this.searchFrom(centre, half, value, 1, (numbers) =>
+      sign * this.determinant(numbers) <= 0 ? SINGULAR : null,
+    );
+    if (!across) return null;
+    let low = Float64Array.from(centre);
+    let high = across.numbers;
+    for (let step = 0; step < BISECTIONS; step++) {
+      const middle = low.map((entry, n) => (entry + high[n]) / 2);
+      if (sign * this.determinant(middle) > 0) low = middle;
+      else high = middle;
+    }
+    return { numbers: high, reason: SINGULAR };
+  }
+
+  /** First broken pose met, by corners first and then by a compass search for the least of each value. */
+  private searchFrom(
+    centre: Float64Array,
+    half: Float64Array,
+    valuesAt: (numbers: Float64Array) => Float64Array,
+    count: number,
+    broken: (numbers: Float64Array) => string | null,
+  ): CounterExample | null {
+    const starts = Array.from({ length: count }, () => Float64Array.from(centre));
+    const least = new Float64Array(count).fill(Number.POSITIVE_INFINITY);
+    const numbers = new Float64Array(POSE_NUMBERS);
+    for (let corner = -1; corner < 64; corner++) {
+      if (corner < 0) numbers.set(centre);
+      else writeCorner(centre, half, corner, numbers);
+      const reason = broken(numbers);
+      if (reason) return { numbers: Float64Array.from(numbers), reason };
+      valuesAt(numbers).forEach((value, n) => {
+        if (value >= least[n]) return;
+        least[n] = value;
+        starts[n].set(numbers);
+      });
+    }
+    for (let n = 0; n < count; n++) {
+      const lowest = compass(centre, half, starts[n], least[n], (at) => valuesAt(at)[n]);
+      const reason = broken(lowest);
+      if (reason) return { numbers: lowest, reason };
+    }
+    return null;
+  }
+}
+
+const SINGULAR = 'the legs stop being independent there';
+
+/** Halvings between a pose on either side of a singular one: down to rounding. */
+const BISECTIONS = 60;
+
+/** Compass search for a minimum within the box: tries a step along each number, halves the steps when none helps. */
+function compass(
+  centre: Float64Array,
+  half: Float64Array,
+  start: Float64Array,
+  startValue: number,
+  value: (numbers: Float64Array) => number,
+): Float64Array {
+  const here = Float64Array.from(start);
+  const trial = new Float64Array(POSE_NUMBERS);
+  let best = startValue;
+  for (let step = FIRST_STEP; step > LAST_STEP; ) {
+    let improved = false;
+    for (let axis = 0; axis < POSE_NUMBERS; axis++) {
+      for (const sign of [-1, 1]) {
+        if (half[axis] === 0) continue;
+        trial.set(here);
+        const wanted = here[axis] + sign * step * half[axis];
+        trial[axis] = Math.min(Math.max(wanted, centre[axis] - half[axis]), centre[axis] + half[axis]);
+        const found = value(trial);
+        if (found >= best) continue;
+        best = found;
+        here.set(trial);
+        improved = true;
+      }
+    }
+    if (!improved) step /= 2;
+  }
+  return here;
+}

@@ -1,0 +1,146 @@
+import { clearanceModel } from '../kinematics/clearance-pairs.ts';
+import { inputFault, type JudgementFault } from '../kinematics/inverse-jacobian.ts';
+import { ballShapes, type JointShapes } from '../kinematics/joint-limits.ts';
+import { directionBounds, isLinear } from '../kinematics/joint-shapes.ts';
+import { type ClearanceSpec, clearanceFault } from '../kinematics/keep-out.ts';
+import { LEG_COUNT } from '../kinematics/layout.ts';
+import type { Mechanism } from '../kinematics/mechanism.ts';
+import type { PoseAngles } from '../kinematics/pose.ts';
+import { type LongWork, neverStop } from '../math/long-work.ts';
+import { failed, ok, type Result } from '../math/result.ts';
+import { anglesFromNumbers, type PoseBox, poseNumbers } from './pose-box.ts';
+import { type Claim, DirectionClaim, LengthClaim, type Question } from './prove-claims.ts';
+import { PairClaim, PosedModel } from './prove-clear.ts';
+import { RegularClaim } from './prove-regular.ts';
+import { type CounterExample, CounterSearch } from './prove-search.ts';
+import { type BoxOutcome, subdivide } from './prove-subdivide.ts';
+
+/** What is known of one question after a proof was tried. */
+export type ProofAnswer =
+  /** Holds at every pose of the box, by interval bounds on boxes that cover it. */
+  | { readonly answer: 'proven' }
+  /** Fails at this pose, found by search and checked exactly. */
+  | { readonly answer: 'refuted'; readonly pose: PoseAngles; readonly reason: string }
+  /** Neither: in this share of the box (0 to 1) the bounds were too wide at the depth allowed; `near` lies in it. */
+  | { readonly answer: 'undecided'; readonly share: number; readonly near: PoseAngles };
+
+export interface ProofReport {
+  /** Every leg keeps its length limits and both joint limits. */
+  readonly reachable: ProofAnswer;
+  /** No pose is singular, so the determinant keeps its sign. */
+  readonly regular: ProofAnswer;
+  /** Every two bodies keep the asked distance; null when no bodies were given. */
+  readonly clear: ProofAnswer | null;
+  /** Boxes examined, and the most halvings of any of them. */
+  readonly boxes: number;
+  readonly depth: number;
+}
+
+export interface ProofOptions {
+  /** Left out: balls in sockets with the mechanism's cones. */
+  readonly shapes?: JointShapes;
+  /** Bodies to keep apart; null or left out: not asked. */
+  readonly clearance?: ClearanceSpec | null;
+  /** Distance that bodies must keep [mm]. */
+  readonly clearanceFloor?: number;
+  /** Halvings allowed for any box; each question not settled by then is undecided there. */
+  readonly depth?: number;
+  /** Boxes allowed in all. */
+  readonly boxes?: number;
+}
+
+/** Four halvings of each of the six pose numbers. */
+export const DEFAULT_PROOF_DEPTH = 24;
+
+/** Some seconds of work. */
+export const DEFAULT_PROOF_BOXES = 200_000;
+
+/** Angles are enclosed exactly up to this far from a box's centre [rad]. */
+const LARGEST_HALF_ANGLE = Math.PI / 2;
+
+/**
+ * Decides for a whole box of poses, not for samples of it, whether every pose is reachable, free of singular poses, and clear.
+ * Interval bounds on the box, and on its parts where those are too wide, prove; a search over corners and
+ * downhill refutes.
+ */
+export function proveBox(
+  mechanism: Mechanism,
+  box: PoseBox,
+  options: ProofOptions = {},
+  work: LongWork = neverStop,
+): Result<ProofReport, JudgementFault> {
+  const shapes = options.shapes ?? ballShapes(mechanism);
+  const spec = options.clearance ?? null;
+  const fault = boxFault(box, shapes) ?? (spec && clearanceFault(spec));
+  if (fault) return failed(fault);
+  const centre = poseNumbers(box.centre);
+  const half = poseNumbers(box.half);
+  const floor = options.clearanceFloor ?? 0;
+  const model = spec ? clearanceModel(mechanism, spec) : null;
+  const search = new CounterSearch(mechanism, shapes, model, floor);
+  const refuted: Record<Question, CounterExample | null> = {
+    reachable: search.findUnreachable(centre, half),
+    regular: search.findSingular(centre, half),
+    clear: search.findBlocked(centre, half),
+  };
+  const claims: readonly Claim[] = [
+    ...reachClaims(shapes),
+    new RegularClaim(),
+    ...(model ? pairClaims(new PosedModel(model), floor) : []),
+  ].filter(({ question }) => refuted[question] === null);
+  const outcome = subdivide(mechanism, claims, centre, half, {
+    search,
+    depth: options.depth ?? DEFAULT_PROOF_DEPTH,
+    boxes: options.boxes ?? DEFAULT_PROOF_BOXES,
+    work,
+  });
+  const answer = (question: Question) => answerFor(refuted[question] ?? outcome.refuted[question], outcome, question);
+  return ok({
+    reachable: answer('reachable'),
+    regular: answer('regular'),
+    clear: model ? answer('clear') : null,
+    boxes: outcome.boxes,
+    depth: outcome.depth,
+  });
+}
+
+function reachClaims(shapes: JointShapes): Claim[] {
+  const claims: Claim[] = [];
+  for (let leg = 0; leg < LEG_COUNT; leg++) {
+    claims.push(new LengthClaim(leg, 'min'), new LengthClaim(leg, 'max'));
+    for (const plate of ['base', 'platform'] as const)
+      for (const bound of directionBounds(shapes[plate][leg])) claims.push(new DirectionClaim(leg, plate, bound));
+  }
+  return claims;
+}
+
+const pairClaims = (posed: PosedModel, floor: number): Claim[] =>
+  [...posed.model.legPairs, ...posed.model.legSolidPairs, ...posed.model.solidPairs].map(
+    (pair) => new PairClaim(posed, pair, floor),
+  );
+
+function answerFor(counter: CounterExample | null, { undecided }: BoxOutcome, question: Question): ProofAnswer {
+  if (counter) return { answer: 'refuted', pose: anglesFromNumbers(counter.numbers), reason: counter.reason };
+  const { share, near } = undecided[question];
+  return near ? { answer: 'undecided', share, near: anglesFromNumbers(near) } : { answer: 'proven' };
+}
+
+function boxFault({ centre, half }: PoseBox, shapes: JointShapes): JudgementFault | null {
+  if (!poseNumbers(centre).every(Number.isFinite))
+    return inputFault('The middle of the box must be six finite numbers.');
+  const halves = poseNumbers(half);
+  const name = ['x', 'y', 'z', 'roll', 'pitch', 'yaw'];
+  for (let number = 0; number < 6; number++) {
+    const most = number < 3 ? Number.MAX_VALUE : LARGEST_HALF_ANGLE;
+    if (!(halves[number] >= 0 && halves[number] <= most))
+      return inputFault(
+        `Half-range of ${name[number]}: ${halves[number]}; it must be at least 0${number < 3 ? '' : ' and at most a quarter turn'}.`,
+      );
+  }
+  for (const plate of ['base', 'platform'] as const)
+    if (!shapes[plate].every(isLinear))
+      return inputFault(
+        `The first limit of a universal joint on the ${plate} lies between 90 and 180 deg; a proof needs one of at most 90 deg.`,
+      );
+  return null;
+}
