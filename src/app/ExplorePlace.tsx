@@ -1,6 +1,58 @@
+import { createExploreWorkers } from '../jobs/explore-workers.ts';
+import {
+  ExploreDeskProvider,
+  ExploreResults,
+  FrontTable,
+  Readout,
+  TaskTabs,
+  useExplore,
+} from '../panels/explore/index.ts';
+import { createExploreDesk } from '../state/explore-desk.ts';
+import { openKeptSweeps } from '../state/explore-kept.ts';
+import { notify } from '../state/notices-store.ts';
+import { designStore, noticesStore, sessionStore } from '../state/stores.ts';
+import { ErrorBoundary } from './ErrorBoundary.tsx';
+import styles from './ExplorePlace.module.css';
 import type { LayoutMode } from './layout-mode.ts';
+
+/** Made when the place is first opened, and kept: a sweep goes on while a person is elsewhere. */
+const desk = createExploreDesk(
+  { design: designStore, session: sessionStore, notices: noticesStore },
+  createExploreWorkers(navigator.hardwareConcurrency, (message) => notify(noticesStore, message, { tone: 'warning' })),
+  openKeptSweeps,
+);
 
 /** The place where many layouts are weighed against each other. */
 export function ExplorePlace({ mode }: { readonly mode: LayoutMode }) {
-  return <section id="design" data-mode={mode} aria-label="Set-up" />;
+  return (
+    <ExploreDeskProvider value={desk}>
+      <section id="design" tabIndex={-1} className={styles['setup']} data-mode={mode} aria-label="Set-up">
+        <ErrorBoundary part="The set-up">
+          <TaskTabs />
+        </ErrorBoundary>
+      </section>
+      <section className={styles['pictures']} data-mode={mode} aria-label="Pictures">
+        <ErrorBoundary part="The pictures">
+          <ExploreResults />
+        </ErrorBoundary>
+      </section>
+      <section className={styles['list']} data-mode={mode} aria-label="Layouts">
+        <ErrorBoundary part="The list of layouts">
+          <Lists />
+        </ErrorBoundary>
+      </section>
+    </ExploreDeskProvider>
+  );
+}
+
+/** Numbers of the layout pointed at and, for a sweep, the layouts of its front. */
+function Lists() {
+  const task = useExplore((state) => state.task);
+  if (task !== 'sweep') return null;
+  return (
+    <>
+      <Readout />
+      <FrontTable />
+    </>
+  );
 }

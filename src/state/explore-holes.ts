@@ -1,4 +1,5 @@
 import { proxy } from 'comlink';
+import type { DesignDocument } from '../document/design.ts';
 import { sweepOptions } from '../document/sweep-file.ts';
 import { countThreefoldChoices } from '../explore/hole-choices.ts';
 import type { HoleSearch } from '../explore/hole-search.ts';
@@ -103,8 +104,7 @@ export class HoleDesk {
   }
 
   /** Measures the steps from the present holes to the next ones. */
-  async weighMoves(): Promise<void> {
-    const { document } = this.#stores.design.getState();
+  async weighMoves(document: DesignDocument): Promise<void> {
     if (!holeDesign(document)) {
       this.#stores.holes.setState({ moves: null });
       return;

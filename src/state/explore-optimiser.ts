@@ -30,6 +30,8 @@ export interface GoalChoice {
 
 /** A figure that must not pass a limit, in its shown unit. */
 export interface BoundChoice {
+  /** Tells bounds of the same figure apart. */
+  readonly id: number;
   readonly figure: FigureName;
   readonly kind: 'atLeast' | 'atMost';
   readonly value: number;
@@ -62,7 +64,7 @@ export const createOptimiserStore = () =>
       { name: 'radiusRatio', from: 0.3, to: 1.4 },
     ],
     goals: [{ figure: 'usableReach', weight: 1 }],
-    bounds: [{ figure: 'worstFirmness', kind: 'atLeast', value: 0.25 }],
+    bounds: [{ id: 1, figure: 'worstFirmness', kind: 'atLeast', value: 0.25 }],
     seed: 1,
     rounds: 60,
     run: null,

@@ -1,8 +1,8 @@
 import { placesOf } from '../../explore/grid.ts';
 import { columnWords } from '../../state/explore-columns.ts';
 import { columnNumber } from './explore-numbers.ts';
-import type { HeatPlotProps } from './HeatPlot.tsx';
 import { cellPath, type HeatGeometry, sharePath } from './heat-geometry.ts';
+import type { HeatPlotProps } from './heat-plot-props.ts';
 import styles from './pictures.module.css';
 import type { Point } from './usePictureDrag.ts';
 
@@ -21,14 +21,14 @@ export function HeatMarks(props: HeatMarksProps) {
         <rect width={geometry.width} height={geometry.height} />
       </clipPath>
       <g clipPath={`url(#${clip})`}>
-        {slice.contours.map((line, n) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: lines have no name but their place
-          <path key={n} className={styles['contour']} d={cellPath(geometry, line.points)} />
-        ))}
-        {singular?.lines.map((line, n) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: lines have no name but their place
-          <path key={n} className={styles['singular']} d={sharePath(geometry, line)} />
-        ))}
+        <path
+          className={styles['contour']}
+          d={slice.contours.map(({ points }) => cellPath(geometry, points)).join('')}
+        />
+        <path
+          className={styles['singular']}
+          d={(singular?.lines ?? []).map((line) => sharePath(geometry, line)).join('')}
+        />
         <ContourNumbers {...props} />
         <SingularWords {...props} />
         <RangeBox {...props} />
@@ -58,6 +58,8 @@ function ContourNumbers({ geometry, slice, question }: HeatMarksProps) {
   });
 }
 
+const NO_LINE = new Float32Array();
+
 function SingularWords({ geometry, singular }: HeatMarksProps) {
   if (singular?.whole) {
     return (
@@ -66,7 +68,7 @@ function SingularWords({ geometry, singular }: HeatMarksProps) {
       </text>
     );
   }
-  const line = singular?.lines.reduce((most, next) => (next.length > most.length ? next : most));
+  const line = singular?.lines.reduce((most, next) => (next.length > most.length ? next : most), NO_LINE);
   if (!singular || !line || line.length < 4) return null;
   const middle = 2 * Math.floor(line.length / 4);
   const { columns, rows, width, height } = geometry;

@@ -1,8 +1,5 @@
 import { type KeyboardEvent, useLayoutEffect, useMemo, useRef } from 'react';
 import { type Grid, indexOf, placesOf } from '../../explore/grid.ts';
-import type { HeatSlice, SliceQuestion } from '../../explore/heat-slice.ts';
-import type { Ranges } from '../../explore/layout-table.ts';
-import type { SingularLine } from '../../explore/singular-line.ts';
 import type { DimensionName } from '../../kinematics/dimensions.ts';
 import { columnWords } from '../../state/explore-columns.ts';
 import { BottomAxis, LeftAxis } from './Axis.tsx';
@@ -10,25 +7,10 @@ import { drawHeat } from './draw-heat.ts';
 import { columnTitle } from './explore-numbers.ts';
 import { HeatMarks } from './HeatMarks.tsx';
 import { cellAt, HEAT_MARGIN, heatGeometry } from './heat-geometry.ts';
+import type { HeatPlotProps } from './heat-plot-props.ts';
 import { Legend } from './Legend.tsx';
 import styles from './pictures.module.css';
 import { type Point, usePictureDrag } from './usePictureDrag.ts';
-
-export interface HeatPlotProps {
-  readonly grid: Grid;
-  readonly question: SliceQuestion;
-  readonly slice: HeatSlice;
-  readonly singular: SingularLine | null;
-  /** Shown values of the design on screen by dimension; null when it is no layout of two rings. */
-  readonly present: Readonly<Record<DimensionName, number>> | null;
-  readonly pointed: number | null;
-  readonly ranges: Ranges;
-  readonly width: number;
-  readonly height: number;
-  readonly onPoint: (index: number | null) => void;
-  readonly onLoad: (index: number) => void;
-  readonly onBrush: (x: readonly [number, number], y: readonly [number, number]) => void;
-}
 
 /** One figure over two dimensions: cells, lines of equal figure, the singular line, the present design. */
 export function HeatPlot(props: HeatPlotProps) {
@@ -84,13 +66,10 @@ export function HeatPlot(props: HeatPlotProps) {
   };
 
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a picture with a cursor of its own, moved by the arrow keys
-    <div
+    <button
+      type="button"
       className={styles['plot']}
-      role="application"
-      aria-roledescription="heat map"
       aria-label={`${columnTitle(question.figure)} over ${columnTitle(question.x)} and ${columnTitle(question.y)}. Arrow keys move, Enter loads.`}
-      tabIndex={0}
       onKeyDown={onKeyDown}
       {...handlers}
     >
@@ -118,7 +97,7 @@ export function HeatPlot(props: HeatPlotProps) {
           ) : null}
         </g>
       </svg>
-    </div>
+    </button>
   );
 }
 

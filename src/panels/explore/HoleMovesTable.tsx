@@ -1,0 +1,91 @@
+import { FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
+import { betterOf, columnWords } from '../../state/explore-columns.ts';
+import { sessionStore } from '../../state/stores.ts';
+import { useHoles } from './desk-context.ts';
+import { columnText } from './explore-numbers.ts';
+import { loadDesign } from './load-design.ts';
+import styles from './place.module.css';
+
+const SHOWN: readonly FigureName[] = [
+  'reach',
+  'tiltReach',
+  'usableReach',
+  'homeFirmness',
+  'worstFirmness',
+  'forceFactor',
+];
+
+/** Changes smaller than this share are called none: far below what the figures are good for. */
+const NO_CHANGE = 5e-4;
+
+/** What one hole further does, joint pair by joint pair. */
+export function HoleMovesTable() {
+  const moves = useHoles((state) => state.moves);
+  if (!moves) return null;
+  const value = (row: Float64Array, name: FigureName) => row[FIGURE_NAMES.indexOf(name)];
+  return (
+    <section className={styles['list']} data-size="small" aria-label="Next best hole">
+      <div className={styles['listHeading']}>
+        <h3>
+          Next best hole <span>what one hole further does to the present layout; ▲ better, ▽ worse</span>
+        </h3>
+      </div>
+      <div className={styles['scroll']}>
+        <table className={styles['plain']}>
+          <thead>
+            <tr>
+              <th scope="col">Move</th>
+              {SHOWN.map((name) => (
+                <th key={name} scope="col" title={columnWords(name).name}>
+                  {columnWords(name).short}
+                </th>
+              ))}
+              <th scope="col">
+                <span className={styles['spoken']}>Load</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            <tr>
+              <th scope="row">now</th>
+              {SHOWN.map((name) => (
+                <td key={name}>{columnText(name, value(moves.present, name))}</td>
+              ))}
+              <td />
+            </tr>
+            {moves.moves.map(({ name: move, document, row }) => (
+              <tr
+                key={move}
+                onPointerEnter={() => sessionStore.setState({ hovered: document })}
+                onPointerLeave={() => sessionStore.setState({ hovered: null })}
+              >
+                <th scope="row">{move}</th>
+                {SHOWN.map((name) => (
+                  <td key={name}>{row ? changeWords(name, value(moves.present, name), value(row, name)) : '–'}</td>
+                ))}
+                <td>
+                  {document ? (
+                    <button type="button" aria-label={`Load: ${move}`} onClick={() => loadDesign(document, move)}>
+                      Load
+                    </button>
+                  ) : null}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </section>
+  );
+}
+
+/** Change of a figure in percent, with which way it goes. */
+function changeWords(name: FigureName, before: number, after: number): string {
+  if (before === after || Math.abs(after - before) <= NO_CHANGE * Math.abs(before)) return '=';
+  const better = after > before === (betterOf(name) === 'more');
+  const mark = better ? '▲' : '▽';
+  if (!Number.isFinite(before) || !Number.isFinite(after) || before === 0) return `${mark} ${columnText(name, after)}`;
+  const percent = (after / before - 1) * 100;
+  const sign = percent > 0 ? '+' : '−';
+  return `${mark} ${sign}${Math.abs(percent).toFixed(Math.abs(percent) < 10 ? 1 : 0)} %`;
+}

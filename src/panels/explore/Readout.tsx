@@ -1,0 +1,45 @@
+import { FIGURE_NAMES } from '../../explore/layout-figures.ts';
+import { AMOUNTS, columnWords } from '../../state/explore-columns.ts';
+import { layoutLabel } from '../../state/explore-layout.ts';
+import { useExplore } from './desk-context.ts';
+import { columnNumber, columnText } from './explore-numbers.ts';
+import styles from './place.module.css';
+
+/** The numbers of the layout pointed at beside those of the design on screen. */
+export function Readout() {
+  const pointed = useExplore((state) => state.pointed);
+  const present = useExplore((state) => state.present?.row ?? null);
+  return (
+    <section className={styles['readout']} aria-label="Layout pointed at">
+      <h3>
+        {pointed ? layoutLabel(pointed.values) : 'Point at a layout'}
+        <span>{pointed && !pointed.row ? 'not measured yet' : ''}</span>
+      </h3>
+      <dl>
+        {AMOUNTS.map((name) => {
+          const at = FIGURE_NAMES.indexOf(name);
+          const { short, unit } = columnWords(name);
+          return (
+            <div key={name}>
+              <dt>
+                {short} <small>{unit}</small>
+              </dt>
+              <dd>{pointed?.row ? columnNumber(name, pointed.row[at]) : '–'}</dd>
+              <dd className={styles['now']}>{present ? columnNumber(name, present[at]) : '–'}</dd>
+            </div>
+          );
+        })}
+      </dl>
+      <p className={styles['spoken']} role="status">
+        {pointed?.row
+          ? `${layoutLabel(pointed.values)}: ${(['reach', 'homeFirmness'] as const)
+              .map(
+                (name) =>
+                  `${columnWords(name).inWords} ${columnText(name, pointed.row?.[FIGURE_NAMES.indexOf(name)] ?? Number.NaN)}`,
+              )
+              .join(', ')}`
+          : ''}
+      </p>
+    </section>
+  );
+}

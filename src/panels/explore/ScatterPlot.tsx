@@ -1,0 +1,119 @@
+import { scaleLinear } from 'd3-scale';
+import { type KeyboardEvent, useLayoutEffect, useMemo, useRef } from 'react';
+import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
+import type { Front } from '../../jobs/explore-table-jobs.ts';
+import { columnWords } from '../../state/explore-columns.ts';
+import { BottomAxis, LeftAxis } from './Axis.tsx';
+import { drawDensity } from './draw-density.ts';
+import { columnTitle } from './explore-numbers.ts';
+import { FrontMarks } from './FrontMarks.tsx';
+import styles from './pictures.module.css';
+import type { FrontDot, ScatterPlotProps } from './scatter-plot-props.ts';
+import { type Point, usePictureDrag } from './usePictureDrag.ts';
+import { channelsOf, useToken } from './useToken.ts';
+
+const MARGIN = { left: 50, right: 12, top: 8, bottom: 38 } as const;
+
+/** Dots of a front that are drawn at most. */
+const MOST_DOTS = 400;
+
+/** All layouts by two figures, the front over them. */
+export function ScatterPlot(props: ScatterPlotProps) {
+  const { x, y, density, front, pointed, width, height, onPoint, onPointNear, onLoad, onBrush } = props;
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const plotWidth = Math.max(20, width - MARGIN.left - MARGIN.right);
+  const plotHeight = Math.max(20, height - MARGIN.top - MARGIN.bottom);
+  const { xDomain, yDomain } = density;
+  const unitX = columnWords(x).scale;
+  const unitY = columnWords(y).scale;
+  const scales = useMemo(
+    () => ({
+      x: scaleLinear([xDomain.low * unitX, roomy(xDomain) * unitX], [0, plotWidth]),
+      y: scaleLinear([yDomain.low * unitY, roomy(yDomain) * unitY], [plotHeight, 0]),
+    }),
+    [xDomain, yDomain, unitX, unitY, plotWidth, plotHeight],
+  );
+  const ink = useToken('--ink');
+  useLayoutEffect(() => {
+    if (canvas.current) drawDensity(canvas.current, density, channelsOf(ink));
+  }, [density, ink]);
+
+  const shown = useMemo(() => (front ? shownOf(front, x, y) : []), [front, x, y]);
+  const inside = ([px, py]: Point): readonly [number, number] => [
+    scales.x.invert(px) / unitX,
+    scales.y.invert(py) / unitY,
+  ];
+  const { box, handlers } = usePictureDrag({
+    origin: [MARGIN.left, MARGIN.top],
+    onHover: (at) => onPointNear(inside(at)),
+    onLeave: () => onPoint(null),
+    onClick: () => {
+      if (pointed) onLoad(pointed.index);
+    },
+    onBrush: (from, to) => {
+      const [one, other] = [inside(from), inside(to)];
+      onBrush(ordered(one[0], other[0]), ordered(one[1], other[1]));
+    },
+  });
+  const onKeyDown = (event: KeyboardEvent) => {
+    const step = STEPS[event.key];
+    if (event.key === 'Enter' && pointed) onLoad(pointed.index);
+    else if (event.key === 'Escape') onPoint(null);
+    else if (step !== undefined && front && front.indices.length > 0) {
+      const last = front.indices.length - 1;
+      const place = pointed ? front.indices.indexOf(pointed.index) : -1;
+      const start = place < 0 ? (front.knee ? front.indices.indexOf(front.knee.place) : 0) : place + step;
+      onPoint(front.indices[Math.min(last, Math.max(0, start))]);
+    } else return;
+    event.preventDefault();
+  };
+  return (
+    <button
+      type="button"
+      className={styles['plot']}
+      aria-label={`${columnTitle(y)} against ${columnTitle(x)}. Arrow keys go along the front, Enter loads.`}
+      onKeyDown={onKeyDown}
+      {...handlers}
+    >
+      <canvas
+        ref={canvas}
+        className={styles['cells']}
+        style={{ left: MARGIN.left, top: MARGIN.top, width: plotWidth, height: plotHeight }}
+      />
+      <svg width={width} height={height} aria-hidden="true">
+        <g transform={`translate(${MARGIN.left} ${MARGIN.top})`}>
+          <FrontMarks {...props} scales={scales} shown={shown} box={box} width={plotWidth} height={plotHeight} />
+          <g transform={`translate(0 ${plotHeight})`}>
+            <BottomAxis scale={scales.x} title={columnTitle(x)} ticks={plotWidth / 60} />
+          </g>
+          <LeftAxis scale={scales.y} title={columnTitle(y)} ticks={plotHeight / 40} />
+        </g>
+      </svg>
+    </button>
+  );
+}
+
+const STEPS: Readonly<Record<string, number>> = {
+  ArrowRight: -1,
+  ArrowUp: 1,
+  ArrowLeft: 1,
+  ArrowDown: -1,
+  PageUp: 10,
+  PageDown: -10,
+};
+
+const roomy = ({ low, high }: { readonly low: number; readonly high: number }): number => (high > low ? high : low + 1);
+
+const ordered = (one: number, other: number): readonly [number, number] => (one < other ? [one, other] : [other, one]);
+
+function shownOf({ indices, rows, knee }: Front, x: FigureName, y: FigureName): readonly FrontDot[] {
+  const step = Math.max(1, Math.ceil(indices.length / MOST_DOTS));
+  const columnX = FIGURE_NAMES.indexOf(x);
+  const columnY = FIGURE_NAMES.indexOf(y);
+  const dots: FrontDot[] = [];
+  indices.forEach((index, n) => {
+    if (n % step !== 0 && n !== indices.length - 1 && index !== knee?.place) return;
+    dots.push({ index, x: rows[n * FIGURE_COUNT + columnX], y: rows[n * FIGURE_COUNT + columnY] });
+  });
+  return dots;
+}

@@ -1,0 +1,65 @@
+import type { SweepRun } from '../../state/explore-store.ts';
+import controls from './controls.module.css';
+import { useExplore, useExploreDesk } from './desk-context.ts';
+import { countText, timeWords } from './explore-numbers.ts';
+import styles from './place.module.css';
+
+/** How far the sweep on screen is, with what can be done about it. */
+export function SweepProgress() {
+  const { runner } = useExploreDesk();
+  const run = useExplore((state) => state.run);
+  const stale = useExplore((state) => state.stale);
+  if (!run) return null;
+  const { known, layouts, status, kept } = run;
+  return (
+    <div className={styles['progress']} data-status={status}>
+      <progress aria-label="Layouts measured" max={layouts} value={known} />
+      <p role="status" className={styles['state']}>
+        {stateWords(run)}
+      </p>
+      <div className={controls['buttons']}>
+        {status === 'running' ? (
+          <>
+            <button type="button" className={controls['button']} onClick={() => runner.pause()}>
+              Pause
+            </button>
+            <button type="button" className={controls['button']} onClick={() => runner.cancel()}>
+              Cancel
+            </button>
+          </>
+        ) : null}
+        {status === 'paused' || status === 'partial' || status === 'failed' ? (
+          <button type="button" className={controls['primary']} onClick={() => runner.resume()}>
+            {status === 'paused' ? 'Resume' : 'Go on'}
+          </button>
+        ) : null}
+      </div>
+      {kept === 'memory' ? <p className={styles['fault']}>▲ Not kept: these results end with the page.</p> : null}
+      {stale ? (
+        <p className={styles['fault']} role="status">
+          ▲ The design has changed since; these figures are of the one before.
+        </p>
+      ) : null}
+    </div>
+  );
+}
+
+function stateWords({ status, known, layouts, secondsLeft, seconds, measured, failure }: SweepRun): string {
+  const counts = `${countText(known)} of ${countText(layouts)}`;
+  switch (status) {
+    case 'loading':
+      return `Reading what is known: ${counts}.`;
+    case 'running':
+      return `${counts} measured${secondsLeft === null ? '' : `, ${timeWords(secondsLeft)} left`}.`;
+    case 'paused':
+      return `Paused at ${counts}.`;
+    case 'partial':
+      return `Partial: cancelled at ${counts}.`;
+    case 'failed':
+      return `Stopped at ${counts}: ${failure ?? 'the workers failed'}`;
+    case 'done':
+      return measured > 0
+        ? `All ${countText(layouts)} layouts are known; ${countText(measured)} measured in ${timeWords(seconds)}.`
+        : `All ${countText(layouts)} layouts are known.`;
+  }
+}
