@@ -3,6 +3,7 @@ import type { Mechanism } from '../kinematics/mechanism.ts';
 import { at, length, subtract } from '../math/vec3.ts';
 import type { DesignContent, DesignDocument } from './design.ts';
 import { type DesignFault, fault } from './faults.ts';
+import { judgementFaults } from './judgement-contradictions.ts';
 import { RANGES } from './ranges.ts';
 import { mechanismFromDocument } from './units.ts';
 
@@ -26,6 +27,7 @@ function contentFaults(design: DesignContent, place: string): readonly DesignFau
     heapedJoints(design, place, mechanism, 'base'),
     heapedJoints(design, place, mechanism, 'platform'),
     sharedLegs(design, place, mechanism),
+    ...judgementFaults(design, place, mechanism),
   ];
   return faults.filter((found) => found !== null);
 }

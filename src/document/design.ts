@@ -1,26 +1,12 @@
 import { z } from 'zod';
-import { type NumberName, type NumberRange, RANGES } from './ranges.ts';
+import { measure, six, vector } from './field-kinds.ts';
+import { accuracy, JOINT_KINDS, jointExtras, keepOuts, load, payload, plates, stiffness } from './judgement-fields.ts';
 
 /** First key of every design file. */
 export const DESIGN_FORMAT = 'legroom-design';
 
 /** The version this program writes, and the newest it reads. */
 export const DESIGN_VERSION = 1;
-
-/** A number of the file with its limits, named as in the file. */
-function measure(name: NumberName) {
-  const range: NumberRange = RANGES[name];
-  const kind = range.whole ? z.int() : z.number();
-  const above = range.aboveMin ? kind.gt(range.min) : kind.gte(range.min);
-  const within = range.belowMax ? above.lt(range.max) : above.lte(range.max);
-  return within.describe(range.says);
-}
-
-const vector = (name: NumberName) => z.tuple([measure(name), measure(name), measure(name)]);
-
-function six<Item extends z.ZodType>(item: Item) {
-  return z.tuple([item, item, item, item, item, item]);
-}
 
 /** since version 1 */
 const holes = z
@@ -58,9 +44,14 @@ const mount = z
 
 /** since version 1 */
 const joint = z.strictObject({
-  kind: z.literal('ball').describe('Ball in a socket: the tilt limit is a cone about the mount axis.'),
+  kind: z
+    .enum(JOINT_KINDS)
+    .describe(
+      'Ball in a socket: the tilt limit is a cone about the mount axis. Rod end: free round its bolt, the tilt limit holds across it. Universal: the tilt limit holds about the first axis.',
+    ),
   tilt_deg: measure('tilt_deg'),
   mount,
+  ...jointExtras,
 });
 
 /** since version 1 */
@@ -87,6 +78,8 @@ const content = {
       max_mm: measure('max_mm'),
       barrelDiameter_mm: measure('barrelDiameter_mm'),
       rodDiameter_mm: measure('rodDiameter_mm'),
+      barrelLength_mm: measure('barrelLength_mm').exactOptional(),
+      screwLead_mm: measure('screwLead_mm').exactOptional(),
     })
     .describe('The six equal legs; lengths are joint centre to joint centre.'),
   joints: z.strictObject({ base: joint, platform: joint }),
@@ -95,6 +88,12 @@ const content = {
     .describe('The point the platform turns about, fixed in the platform.'),
   home: pose,
   characteristicLength_mm: measure('characteristicLength_mm').exactOptional(),
+  accuracy: accuracy.exactOptional(),
+  stiffness: stiffness.exactOptional(),
+  payload: payload.exactOptional(),
+  load: load.exactOptional(),
+  plates: plates.exactOptional(),
+  keepOuts: keepOuts.exactOptional(),
 };
 
 /**
@@ -155,6 +154,12 @@ export type JointDocument = DesignDocument['joints']['base'];
 
 /** Direction of a mount axis. */
 export type MountDocument = JointDocument['mount'];
+
+/** Direction of a rod end's bolt or of a universal joint's first axis. */
+export type CrossAxisDocument = NonNullable<JointDocument['bolt']>;
+
+/** A box or a cylinder. */
+export type ShapeDocument = NonNullable<DesignDocument['keepOuts']>[number]['shape'];
 
 /** Leg lengths and diameters. */
 export type LegsDocument = DesignDocument['legs'];

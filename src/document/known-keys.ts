@@ -39,4 +39,5 @@ export function nearestKey(key: string, known: readonly string[]): string | null
 const LONGEST_KEY = 60;
 
 /** A key without its unit, in small letters. */
-const stem = (name: string): string => name.toLowerCase().replace(/_?(?:mm|deg|degrees|rad)$/, '');
+const stem = (name: string): string =>
+  name.toLowerCase().replace(/(?:_?(?:mm|deg|degrees|rad)|_(?:kg_mm2|n_mm|kg|n))$/, '');

@@ -8,7 +8,7 @@ export interface NumberRange {
   readonly belowMax?: true;
   /** Whole numbers only. */
   readonly whole?: true;
-  readonly unit: 'mm' | 'deg' | '';
+  readonly unit: 'mm' | 'deg' | 'kg' | 'N' | 'N/mm' | 'N mm' | 'kg mm^2' | '';
   /** One sentence for the schema and for whoever edits the file by hand. */
   readonly says: string;
 }
@@ -21,6 +21,23 @@ const LARGEST_RING = 100_000;
 
 /** Coordinates and leg lengths stay within a kilometre [mm]. */
 const FARTHEST = 1_000_000;
+
+/** Errors and plays beyond a metre are no errors any more [mm]. */
+const LARGEST_ERROR = 1000;
+
+/** Axial stiffness from a rubber band to a thousand times a steel bar of a metre's length [N/mm]. */
+const SOFTEST = 1e-6;
+const STIFFEST = 1e12;
+
+/** Forces up to a hundred thousand tonnes [N], and torques of them at a metre [N mm]. */
+const LARGEST_FORCE = 1e9;
+const LARGEST_TORQUE = 1e12;
+
+const errorLimit = (says: string): NumberRange => ({ min: 0, max: LARGEST_ERROR, unit: 'mm', says });
+
+const springRate = (says: string): NumberRange => ({ min: SOFTEST, max: STIFFEST, unit: 'N/mm', says });
+
+const coordinate = (says: string): NumberRange => ({ min: -FARTHEST, max: FARTHEST, unit: 'mm', says });
 
 const turn = (says: string): NumberRange => ({ min: -360, max: 360, unit: 'deg', says });
 
@@ -50,6 +67,18 @@ export const RANGES = {
   max_mm: { min: SHORTEST, max: FARTHEST, unit: 'mm', says: 'Longest leg, joint centre to joint centre.' },
   barrelDiameter_mm: { min: SHORTEST, max: 10_000, unit: 'mm', says: 'Outer diameter of the lower part of a leg.' },
   rodDiameter_mm: { min: SHORTEST, max: 10_000, unit: 'mm', says: 'Diameter of the part that slides out.' },
+  barrelLength_mm: {
+    min: 0,
+    max: FARTHEST,
+    unit: 'mm',
+    says: 'From the base joint centre to the end of the barrel; the shortest leg less one rod diameter if left out.',
+  },
+  screwLead_mm: {
+    min: -10_000,
+    max: 10_000,
+    unit: 'mm',
+    says: 'Advance of the screw in one turn, negative for a left-hand one: what a twist of the leg does to its length.',
+  },
   tilt_deg: {
     min: 0,
     max: 180,
@@ -58,7 +87,17 @@ export const RANGES = {
     says: 'How far the leg may lean from the mount axis: half angle of a cone.',
   },
   lean_deg: { min: 0, max: 90, belowMax: true, unit: 'deg', says: 'Lean of the mount axis from square to the plate.' },
-  toward_deg: turn("Azimuth in the plate's frame toward which a joint's mount leans."),
+  toward_deg: turn(
+    "Azimuth in the plate's frame toward which a joint's mount leans, or its bolt or first axis points.",
+  ),
+  rise_deg: { min: -90, max: 90, unit: 'deg', says: "Rise of a bolt or first axis out of the plate's plane." },
+  secondTilt_deg: {
+    min: 0,
+    max: 90,
+    aboveMin: true,
+    unit: 'deg',
+    says: 'Universal joint: how far the leg may tilt about the second axis; as tilt_deg, at most 90, if left out.',
+  },
   point_mm: {
     min: -FARTHEST,
     max: FARTHEST,
@@ -75,6 +114,80 @@ export const RANGES = {
     unit: 'mm',
     says: "Length by which rotations are divided to compare them with translations; left out: the platform's mean joint radius.",
   },
+  resolution_mm: errorLimit('Smallest step of a leg; its length is within half a step.'),
+  backlash_mm: errorLimit('Lost motion of a leg on reversal, end to end.'),
+  zero_mm: errorLimit("A leg's length at zero is known within plus or minus this."),
+  basePlay_mm: errorLimit('Free movement of a base joint centre in its seat, end to end.'),
+  platformPlay_mm: errorLimit('Free movement of a platform joint centre in its seat, end to end.'),
+  baseHole_mm: errorLimit('A base joint lies within this of its drawn place, along the plate.'),
+  platformHole_mm: errorLimit('A platform joint lies within this of its drawn place, along the plate.'),
+  baseSeat_mm: errorLimit("A base joint's height is right within plus or minus this."),
+  platformSeat_mm: errorLimit("A platform joint's height is right within plus or minus this."),
+  leg_N_mm: springRate('Axial stiffness of a leg without its joints.'),
+  baseJoint_N_mm: springRate('Stiffness of a base joint along the leg.'),
+  platformJoint_N_mm: springRate('Stiffness of a platform joint along the leg.'),
+  mass_kg: { min: 0, max: 1e8, unit: 'kg', says: 'Mass of everything that moves with the platform, itself included.' },
+  centre_mm: coordinate("Coordinate of the centre of mass in the platform's frame."),
+  inertia_kg_mm2: {
+    min: 0,
+    max: 1e18,
+    unit: 'kg mm^2',
+    says: "Moment of inertia about the centre of mass, along the platform's x, y, z.",
+  },
+  force_N: {
+    min: -LARGEST_FORCE,
+    max: LARGEST_FORCE,
+    unit: 'N',
+    says: 'Outside force at the tool point, along base x, y, z.',
+  },
+  torque_N_mm: {
+    min: -LARGEST_TORQUE,
+    max: LARGEST_TORQUE,
+    unit: 'N mm',
+    says: 'Outside torque on the platform, about base x, y, z.',
+  },
+  gravityDirection: {
+    min: -1000,
+    max: 1000,
+    unit: '',
+    says: 'Direction in which things fall, base frame, of any length but 0; straight down, [0, 0, -1], if left out.',
+  },
+  anchor_mm: coordinate('Coordinate of a point of the frame, in the base frame.'),
+  attach_mm: coordinate("Coordinate of a point of the platform, in the platform's frame."),
+  pull_N: { min: 0, max: LARGEST_FORCE, unit: 'N', says: 'Force with which the attachment is pulled.' },
+  rate_N_mm: { min: 0, max: STIFFEST, unit: 'N/mm', says: 'Change of force per change of length.' },
+  freeLength_mm: { min: 0, max: FARTHEST, unit: 'mm', says: 'Length at which the spring neither pulls nor pushes.' },
+  thickness_mm: {
+    min: SHORTEST,
+    max: 10_000,
+    unit: 'mm',
+    says: 'Thickness of a plate; a tenth of its joint radius if left out.',
+  },
+  outlineDiameter_mm: {
+    min: SHORTEST,
+    max: 4 * LARGEST_RING,
+    unit: 'mm',
+    says: 'Diameter of a round plate; one barrel diameter past its joints all round if left out.',
+  },
+  outline_mm: coordinate("Coordinate of a corner in the plate's frame."),
+  openingDiameter_mm: {
+    min: 0,
+    max: 4 * LARGEST_RING,
+    unit: 'mm',
+    says: 'Diameter of a round opening in the middle of a plate; closed if left out.',
+  },
+  jointZone_mm: {
+    min: 0,
+    max: 10_000,
+    unit: 'mm',
+    says: 'Length of leg next to its joint centre that belongs to the joint and is not checked against this plate.',
+  },
+  middle_mm: coordinate('Coordinate of the middle of a box.'),
+  size_mm: { min: SHORTEST, max: FARTHEST, unit: 'mm', says: 'Size of a box along x, y, z.' },
+  boxTurn_deg: turn("Turn of a box about its frame's z; 0 if left out."),
+  from_mm: coordinate("Coordinate of the middle of a cylinder's one end."),
+  to_mm: coordinate("Coordinate of the middle of a cylinder's other end."),
+  diameter_mm: { min: SHORTEST, max: FARTHEST, unit: 'mm', says: 'Diameter of a cylinder.' },
 } as const satisfies Record<string, NumberRange>;
 
 /** Name of a number in the design file. */

@@ -1,8 +1,9 @@
 import type { z } from 'zod';
 import { designSchema, MOST_SNAPSHOTS } from './design.ts';
 import { type DesignFault, fault, LISTED_FAULTS, shownPath, shownValue } from './faults.ts';
+import { MOST_CORNERS, MOST_KEEP_OUTS } from './judgement-fields.ts';
 import { knownKeys, nearestKey } from './known-keys.ts';
-import { inRange, type NumberRange, rangeOf } from './ranges.ts';
+import { inRange, type NumberName, type NumberRange, rangeOf } from './ranges.ts';
 
 type Issue = z.core.$ZodIssue;
 type Path = readonly PropertyKey[];
@@ -34,18 +35,23 @@ function unionFaults(issue: Extract<Issue, { code: 'invalid_union' }>, path: Pat
   const value = issue.input;
   if (value === undefined) return [missing(path)];
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return [wrongType(path, value)];
-  if (path.at(-1) === 'mount') return branchFaults(issue.errors[1], path);
-  const ring = Object.hasOwn(value, 'ring');
-  const points = Object.hasOwn(value, 'points_mm');
-  if (ring && points) {
-    const shown = 'an object with both ring and points_mm';
+  const name = String(path.at(-1));
+  if (WORD_OR_OBJECT.includes(name)) return branchFaults(issue.errors[1], path);
+  const [one, other] = name === 'shape' ? ['box', 'cylinder'] : ['ring', 'points_mm'];
+  const isOne = Object.hasOwn(value, one);
+  const isOther = Object.hasOwn(value, other);
+  if (isOne && isOther) {
+    const shown = `an object with both ${one} and ${other}`;
     return [fault('contradiction', shownPath(path), shown, expectedAt(path), 'Remove one of the two.')];
   }
-  if (ring || points) return branchFaults(issue.errors[ring ? 0 : 1], path);
+  if (isOne || isOther) return branchFaults(issue.errors[isOne ? 0 : 1], path);
   const strangers = unknownKeys(Object.keys(value), path);
-  const shown = 'an object with neither ring nor points_mm';
+  const shown = `an object with neither ${one} nor ${other}`;
   return [...strangers, fault('missing', shownPath(path), shown, expectedAt(path), 'Add one of the two.')];
 }
+
+/** Fields that hold a word or an object. */
+const WORD_OR_OBJECT: readonly string[] = ['mount', 'bolt', 'firstAxis'];
 
 const branchFaults = (issues: readonly Issue[], path: Path): readonly DesignFault[] =>
   issues.flatMap((issue) => issueFaults(issue, [...path, ...issue.path]));
@@ -112,12 +118,29 @@ function rangeAt(path: Path): NumberRange | null {
   return range && depth === (LIST_DEPTH.get(String(name)) ?? 0) ? range : null;
 }
 
+/** Fields of three numbers that came with loads and bodies. */
+const VECTORS: readonly NumberName[] = [
+  'centre_mm',
+  'inertia_kg_mm2',
+  'force_N',
+  'torque_N_mm',
+  'gravityDirection',
+  'anchor_mm',
+  'attach_mm',
+  'middle_mm',
+  'size_mm',
+  'from_mm',
+  'to_mm',
+];
+
 /** How many list places follow these names before a number stands. */
 const LIST_DEPTH: ReadonlyMap<string, number> = new Map([
   ['points_mm', 2],
   ['toward_deg', 1],
   ['point_mm', 1],
   ['position_mm', 1],
+  ['outline_mm', 2],
+  ...VECTORS.map((name) => [name, 1] as const),
 ]);
 
 /** What should stand at a path, in words. */
@@ -127,11 +150,15 @@ function expectedAt(path: Path): string {
   const name = path.at(-1);
   if (name === undefined) return 'an object';
   const above = path.at(-2);
-  const known = EXPECTED.get(typeof name === 'number' && above !== 'snapshots' ? '[]' : String(name));
-  // a joint's base and platform are objects of their own
-  if (known && above !== 'joints') return known;
+  if (typeof name === 'number' && above === 'outline_mm') return 'a list of two numbers [x, y]';
+  const listed = typeof name === 'number' && !(above === 'snapshots' || above === 'keepOuts');
+  const known = EXPECTED.get(listed ? '[]' : String(name));
+  // joints and bodies of base and platform are objects of their own
+  if (known && above !== 'joints' && above !== 'plates') return known;
   return `an object with ${knownKeys(designSchema, path).join(', ')}`;
 }
+
+const CROSS_AXIS = '"acrossLeg", "tangential", "radial", or an object with toward_deg and rise_deg';
 
 const THREE = 'a list of three numbers [x, y, z]';
 
@@ -139,7 +166,14 @@ const EXPECTED: ReadonlyMap<string, string> = new Map([
   ['base', 'an object with either ring or points_mm'],
   ['platform', 'an object with either ring or points_mm'],
   ['mount', '"square", "aimed", or an object with lean_deg and toward_deg'],
-  ['kind', '"ball"'],
+  ['kind', '"ball", "rodEnd" or "universal"'],
+  ['bolt', CROSS_AXIS],
+  ['firstAxis', CROSS_AXIS],
+  ['shape', 'an object with either box or cylinder'],
+  ['fixedTo', '"base" or "platform"'],
+  ['outline_mm', `a list of 3 to ${MOST_CORNERS} corners [x, y]`],
+  ['keepOuts', `a list of at most ${MOST_KEEP_OUTS} volumes`],
+  ...VECTORS.map((vector) => [vector, THREE] as const),
   ['format', '"legroom-design"'],
   ['version', '1'],
   ['name', 'a text'],

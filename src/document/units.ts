@@ -1,3 +1,6 @@
+import { withInnerCones } from '../kinematics/inner-cones.ts';
+import { type CrossAxis, type JointKind, type JointShapes, jointShapes } from '../kinematics/joint-limits.ts';
+import type { PlateName } from '../kinematics/layout.ts';
 import {
   compileMechanism,
   type JointSpec,
@@ -6,7 +9,15 @@ import {
   type PlateLayout,
 } from '../kinematics/mechanism.ts';
 import { anglesFromPose, type Pose, type PoseAngles, poseFromAngles } from '../kinematics/pose.ts';
-import type { DesignContent, JointDocument, MountDocument, PlateDocument, PoseDocument } from './design.ts';
+import type {
+  CrossAxisDocument,
+  DesignContent,
+  JointDocument,
+  MountDocument,
+  PlateDocument,
+  PoseDocument,
+} from './design.ts';
+import { RANGES } from './ranges.ts';
 
 /** Degrees of an angle in radians. */
 export const degrees = (radians: number): number => (radians * 180) / Math.PI;
@@ -14,8 +25,27 @@ export const degrees = (radians: number): number => (radians * 180) / Math.PI;
 /** Radians of an angle in degrees. */
 export const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 
-/** Compiles a design file's content: the one place where its degrees become radians. */
-export const mechanismFromDocument = (document: DesignContent): Mechanism =>
+/**
+ * Compiles a design file's content: the one place where its degrees become radians. The mechanism's joint limits are cones; for
+ * rod ends and universal joints they are the widest cones that lie within the true limits (see `withInnerCones`), so that
+ * nothing counts as reachable that is not.
+ */
+export function mechanismFromDocument(document: DesignContent): Mechanism {
+  const mechanism = statedMechanism(document);
+  if (onlyBalls(document)) return mechanism;
+  return withInnerCones(mechanism, jointShapes(mechanism, jointKinds(document)));
+}
+
+/** The true limits of the twelve joints. */
+export const jointShapesFromDocument = (document: DesignContent): JointShapes =>
+  jointShapes(statedMechanism(document), jointKinds(document));
+
+/** Whether every joint is a ball in a socket, whose limit is a cone. */
+export const onlyBalls = ({ joints }: DesignContent): boolean =>
+  joints.base.kind === 'ball' && joints.platform.kind === 'ball';
+
+/** The mechanism with every tilt limit as it stands in the file. */
+const statedMechanism = (document: DesignContent): Mechanism =>
   compileMechanism({
     base: plateLayout(document.base),
     platform: plateLayout(document.platform),
@@ -68,6 +98,23 @@ function plateLayout(plate: PlateDocument): PlateLayout {
       ...(holes ? { holes: { count: holes.count, start: radians(holes.start_deg) } } : {}),
     },
   };
+}
+
+const jointKinds = ({ joints }: DesignContent): Readonly<Record<PlateName, JointKind>> => ({
+  base: jointKind(joints.base),
+  platform: jointKind(joints.platform),
+});
+
+function jointKind(joint: JointDocument): JointKind {
+  if (joint.kind === 'rodEnd') return { kind: 'rodEnd', bolt: crossAxis(joint.bolt) };
+  if (joint.kind === 'ball') return { kind: 'ball' };
+  const secondLimit = radians(joint.secondTilt_deg ?? Math.min(joint.tilt_deg, RANGES.secondTilt_deg.max));
+  return { kind: 'universal', first: crossAxis(joint.firstAxis), secondLimit };
+}
+
+function crossAxis(axis: CrossAxisDocument = 'acrossLeg'): CrossAxis {
+  if (typeof axis === 'string') return { kind: axis };
+  return { kind: 'angles', toward: Float64Array.from(axis.toward_deg, radians), rise: radians(axis.rise_deg) };
 }
 
 const jointSpec = (joint: JointDocument): JointSpec => ({

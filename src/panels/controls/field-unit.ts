@@ -1,8 +1,17 @@
-/** Units in which fields show numbers: millimetres, degrees, or none. */
-export type FieldUnit = 'mm' | 'deg' | '';
+/** Units in which fields show numbers, as the expression reader writes them; '' for none. */
+export type FieldUnit = 'mm' | 'deg' | 'kg' | 'N' | 'N/mm' | 'N mm' | 'kg mm^2' | '';
 
 /** How a unit is read out. */
-export const SPOKEN_UNIT: Readonly<Record<FieldUnit, string>> = { mm: 'millimetres', deg: 'degrees', '': '' };
+export const SPOKEN_UNIT: Readonly<Record<FieldUnit, string>> = {
+  mm: 'millimetres',
+  deg: 'degrees',
+  kg: 'kilograms',
+  N: 'newtons',
+  'N/mm': 'newtons per millimetre',
+  'N mm': 'newton millimetres',
+  'kg mm^2': 'kilogram square millimetres',
+  '': '',
+};
 
 /** A number with its unit, for running text. */
 export const withUnit = (number: string, unit: FieldUnit): string => (unit === '' ? number : `${number} ${unit}`);

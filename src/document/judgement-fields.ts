@@ -1,0 +1,151 @@
+import { z } from 'zod';
+import { measure, six, vector } from './field-kinds.ts';
+
+/** Most corners of a plate's outline, and most keep-out volumes: more than anyone types, few enough to check at every pose. */
+export const MOST_CORNERS = 40;
+export const MOST_KEEP_OUTS = 12;
+
+/** Fewest corners that enclose an area. */
+const FEWEST_CORNERS = 3;
+
+/** Kinds of joints, in the order in which lists name them. */
+export const JOINT_KINDS = ['ball', 'rodEnd', 'universal'] as const;
+
+/** Named directions of a bolt or first axis, in the order in which lists name them. */
+export const CROSS_AXES = ['acrossLeg', 'tangential', 'radial'] as const;
+
+/** since version 1; files from before it had none */
+const crossAxis = z.union([
+  z.enum(CROSS_AXES),
+  z.strictObject({ toward_deg: six(measure('toward_deg')), rise_deg: measure('rise_deg') }),
+]);
+
+/** What a joint of another kind than a ball says besides its tilt and mount. */
+export const jointExtras = {
+  bolt: crossAxis
+    .describe(
+      "Rod end: direction of its bolt. In the plate's plane and square to the leg at home (if left out), along the joint circle, toward its centre, or six azimuths with one rise.",
+    )
+    .exactOptional(),
+  firstAxis: crossAxis
+    .describe(
+      'Universal joint: direction of the axis fixed to the plate, taken square to the mount axis; acrossLeg if left out.',
+    )
+    .exactOptional(),
+  secondTilt_deg: measure('secondTilt_deg').exactOptional(),
+};
+
+/** since version 1; what is left out is free of error */
+export const accuracy = z
+  .strictObject({
+    resolution_mm: measure('resolution_mm').exactOptional(),
+    backlash_mm: measure('backlash_mm').exactOptional(),
+    zero_mm: measure('zero_mm').exactOptional(),
+    basePlay_mm: measure('basePlay_mm').exactOptional(),
+    platformPlay_mm: measure('platformPlay_mm').exactOptional(),
+    baseHole_mm: measure('baseHole_mm').exactOptional(),
+    platformHole_mm: measure('platformHole_mm').exactOptional(),
+    baseSeat_mm: measure('baseSeat_mm').exactOptional(),
+    platformSeat_mm: measure('platformSeat_mm').exactOptional(),
+  })
+  .describe(
+    'How far leg lengths and joint centres can be off, the same for all six legs; what is left out counts as 0.',
+  );
+
+/** since version 1 */
+export const stiffness = z
+  .strictObject({
+    leg_N_mm: measure('leg_N_mm'),
+    baseJoint_N_mm: measure('baseJoint_N_mm').exactOptional(),
+    platformJoint_N_mm: measure('platformJoint_N_mm').exactOptional(),
+  })
+  .describe('Axial stiffness of every leg, its joints in series; a joint left out does not give.');
+
+/** since version 1 */
+const shape = z
+  .union([
+    z.strictObject({
+      box: z.strictObject({
+        middle_mm: vector('middle_mm'),
+        size_mm: vector('size_mm'),
+        boxTurn_deg: measure('boxTurn_deg').exactOptional(),
+      }),
+    }),
+    z.strictObject({
+      cylinder: z.strictObject({
+        from_mm: vector('from_mm'),
+        to_mm: vector('to_mm'),
+        diameter_mm: measure('diameter_mm'),
+      }),
+    }),
+  ])
+  .describe('A box, or a cylinder between the middles of its two ends, in the frame of the plate it is fixed to.');
+
+/** since version 1 */
+export const payload = z
+  .strictObject({
+    mass_kg: measure('mass_kg'),
+    centre_mm: vector('centre_mm').exactOptional(),
+    inertia_kg_mm2: vector('inertia_kg_mm2').exactOptional(),
+    shape: shape.exactOptional(),
+  })
+  .describe(
+    'What the platform carries, itself included. Centre of mass: the middle of the shape, or the tool point, if left out. Inertia: that of the shape as a uniform body, or none.',
+  );
+
+/** since version 1 */
+const counterweight = z
+  .strictObject({ anchor_mm: vector('anchor_mm'), attach_mm: vector('attach_mm'), pull_N: measure('pull_N') })
+  .describe('A weight over a pulley, or a spring of constant force: pulls the attachment toward the anchor.');
+
+/** since version 1 */
+const spring = z
+  .strictObject({
+    anchor_mm: vector('anchor_mm'),
+    attach_mm: vector('attach_mm'),
+    rate_N_mm: measure('rate_N_mm'),
+    freeLength_mm: measure('freeLength_mm'),
+  })
+  .describe(
+    'A spring between the anchor and the attachment: pulls when longer than its free length, pushes when shorter.',
+  );
+
+/** since version 1 */
+export const load = z
+  .strictObject({
+    force_N: vector('force_N').exactOptional(),
+    torque_N_mm: vector('torque_N_mm').exactOptional(),
+    gravityDirection: vector('gravityDirection').exactOptional(),
+    counterweight: counterweight.exactOptional(),
+    spring: spring.exactOptional(),
+  })
+  .describe(
+    'Outside force and torque at the tool point, where gravity points, and what balances the weight; base frame.',
+  );
+
+/** since version 1 */
+const plateBody = z
+  .strictObject({
+    thickness_mm: measure('thickness_mm').exactOptional(),
+    outlineDiameter_mm: measure('outlineDiameter_mm').exactOptional(),
+    outline_mm: z
+      .array(z.tuple([measure('outline_mm'), measure('outline_mm')]))
+      .min(FEWEST_CORNERS)
+      .max(MOST_CORNERS)
+      .describe("Corners [x, y] of a convex outline, counter-clockwise, in the plate's frame; instead of a diameter.")
+      .exactOptional(),
+    openingDiameter_mm: measure('openingDiameter_mm').exactOptional(),
+    jointZone_mm: measure('jointZone_mm').exactOptional(),
+  })
+  .describe('Body of a plate for clearances; what is left out follows from joints and legs.');
+
+/** since version 1 */
+export const plates = z
+  .strictObject({ base: plateBody.exactOptional(), platform: plateBody.exactOptional() })
+  .describe('Bodies of the two plates.');
+
+/** since version 1 */
+export const keepOuts = z
+  .array(z.strictObject({ name: z.string().max(80), fixedTo: z.enum(['base', 'platform']), shape }))
+  .max(MOST_KEEP_OUTS)
+  .describe('Volumes that legs and the other plate must stay out of.');

@@ -1,0 +1,145 @@
+import { type Solid, uniformInertia } from '../kinematics/bodies.ts';
+import { type LegErrors, NO_ERRORS, sameErrors } from '../kinematics/error-sources.ts';
+import type { JointShapes } from '../kinematics/joint-limits.ts';
+import { type ClearanceSpec, defaultClearance, type PlateBody } from '../kinematics/keep-out.ts';
+import type { PlateName } from '../kinematics/layout.ts';
+import { type Balance, type Load, type Payload, STANDARD_GRAVITY } from '../kinematics/load.ts';
+import type { Mechanism } from '../kinematics/mechanism.ts';
+import { type LegStiffness, sameStiffness } from '../kinematics/stiffness.ts';
+import { add, length, scale, unit, type Vec3 } from '../math/vec3.ts';
+import type { DesignContent, ShapeDocument } from './design.ts';
+import { jointShapesFromDocument, radians } from './units.ts';
+
+/** Leg length error assumed where a design says nothing of its accuracy: plus or minus this [mm]. An example, no part's value. */
+export const ASSUMED_ZERO = 0.05;
+
+/** Payload assumed where a design says nothing of its load [kg], at the tool point: forces then read as newtons a kilogram. */
+export const ASSUMED_MASS = 1;
+
+/** What the judgements are computed from, in millimetres, radians, newtons and kilograms. */
+export interface JudgementInputs {
+  readonly errors: readonly LegErrors[];
+  /** Null when the design does not say how stiff its legs are: nothing is assumed then. */
+  readonly stiffness: readonly LegStiffness[] | null;
+  readonly load: Load;
+  readonly clearance: ClearanceSpec;
+  readonly shapes: JointShapes;
+  /** Advance of the legs' screws in one turn [mm]; null when not given. */
+  readonly screwLead: number | null;
+  /** What was filled in because the design says nothing of it. */
+  readonly assumed: { readonly accuracy: boolean; readonly payload: boolean; readonly plates: boolean };
+}
+
+/** Reads them from a design, with the stated assumptions where it is silent. */
+export function judgementInputs(design: DesignContent, mechanism: Mechanism): JudgementInputs {
+  const { stiffness, legs } = design;
+  return {
+    errors: sameErrors(legErrors(design)),
+    stiffness: stiffness
+      ? sameStiffness({
+          leg: stiffness.leg_N_mm,
+          baseJoint: stiffness.baseJoint_N_mm ?? Number.POSITIVE_INFINITY,
+          platformJoint: stiffness.platformJoint_N_mm ?? Number.POSITIVE_INFINITY,
+        })
+      : null,
+    load: loadOf(design),
+    clearance: clearanceOf(design, mechanism),
+    shapes: jointShapesFromDocument(design),
+    screwLead: legs.screwLead_mm ?? null,
+    assumed: {
+      accuracy: design.accuracy === undefined,
+      payload: design.payload === undefined,
+      plates: design.plates === undefined,
+    },
+  };
+}
+
+function legErrors({ accuracy }: DesignContent): LegErrors {
+  if (!accuracy) return { ...NO_ERRORS, zero: ASSUMED_ZERO };
+  return {
+    resolution: accuracy.resolution_mm ?? 0,
+    backlash: accuracy.backlash_mm ?? 0,
+    zero: accuracy.zero_mm ?? 0,
+    basePlay: accuracy.basePlay_mm ?? 0,
+    platformPlay: accuracy.platformPlay_mm ?? 0,
+    baseHole: accuracy.baseHole_mm ?? 0,
+    platformHole: accuracy.platformHole_mm ?? 0,
+    baseSeat: accuracy.baseSeat_mm ?? 0,
+    platformSeat: accuracy.platformSeat_mm ?? 0,
+  };
+}
+
+function payloadOf({ payload, tool }: DesignContent): Payload {
+  if (!payload) return { mass: ASSUMED_MASS, centre: tool.point_mm };
+  const { mass_kg: mass, centre_mm, inertia_kg_mm2, shape } = payload;
+  const centre = centre_mm ?? (shape ? middleOf(shape) : tool.point_mm);
+  const inertia = inertia_kg_mm2 ?? (shape && uniformInertia(solidFromDocument(shape), mass)) ?? undefined;
+  return inertia === undefined ? { mass, centre } : { mass, centre, inertia };
+}
+
+function loadOf(design: DesignContent): Load {
+  const { load = {} } = design;
+  const { force_N = [0, 0, 0], torque_N_mm = [0, 0, 0], gravityDirection, counterweight, spring } = load;
+  const balances: Balance[] = [];
+  if (counterweight) {
+    const { anchor_mm, attach_mm, pull_N } = counterweight;
+    balances.push({ kind: 'counterweight', anchor_B: anchor_mm, attach_P: attach_mm, pull: pull_N });
+  }
+  if (spring) {
+    const { anchor_mm, attach_mm, rate_N_mm, freeLength_mm } = spring;
+    const ends = { anchor_B: anchor_mm, attach_P: attach_mm };
+    balances.push({ kind: 'spring', ...ends, rate: rate_N_mm, freeLength: freeLength_mm });
+  }
+  const gravity = gravityDirection ? scale(unit(gravityDirection), length(STANDARD_GRAVITY)) : STANDARD_GRAVITY;
+  return { payload: payloadOf(design), gravity, force: force_N, torque: torque_N_mm, balances };
+}
+
+function clearanceOf(design: DesignContent, mechanism: Mechanism): ClearanceSpec {
+  const assumed = defaultClearance(mechanism);
+  const zone = (plate: PlateName) => design.plates?.[plate]?.jointZone_mm ?? assumed.jointZone[plate];
+  const { shape } = design.payload ?? {};
+  return {
+    barrelLength: design.legs.barrelLength_mm ?? assumed.barrelLength,
+    jointZone: { base: zone('base'), platform: zone('platform') },
+    plates: { base: plateOf(design, assumed, 'base'), platform: plateOf(design, assumed, 'platform') },
+    payload: shape ? solidFromDocument(shape) : null,
+    keepOuts: (design.keepOuts ?? []).map(({ name, fixedTo, shape: solid }) => ({
+      name,
+      fixedTo,
+      solid: solidFromDocument(solid),
+    })),
+  };
+}
+
+function plateOf(design: DesignContent, assumed: ClearanceSpec, plate: PlateName): PlateBody | null {
+  const own = design.plates?.[plate];
+  const known = assumed.plates[plate];
+  if (!own || !known) return known;
+  const { thickness_mm, outlineDiameter_mm, outline_mm, openingDiameter_mm } = own;
+  const outline: PlateBody['outline'] = outline_mm
+    ? { kind: 'polygon', points: Float64Array.from(outline_mm.flat()) }
+    : outlineDiameter_mm === undefined
+      ? known.outline
+      : { kind: 'disc', radius: outlineDiameter_mm / 2 };
+  return {
+    outline,
+    thickness: thickness_mm ?? known.thickness,
+    opening: (openingDiameter_mm ?? 0) / 2,
+  };
+}
+
+function middleOf(shape: ShapeDocument): Vec3 {
+  if ('box' in shape) return shape.box.middle_mm;
+  const { from_mm, to_mm } = shape.cylinder;
+  return scale(add(from_mm, to_mm), 0.5);
+}
+
+/** A box or cylinder of the file as a solid. */
+export function solidFromDocument(shape: ShapeDocument): Solid {
+  if ('box' in shape) {
+    const { middle_mm, size_mm, boxTurn_deg = 0 } = shape.box;
+    return { kind: 'box', centre: middle_mm, size: size_mm, turn: radians(boxTurn_deg) };
+  }
+  const { from_mm, to_mm, diameter_mm } = shape.cylinder;
+  return { kind: 'cylinder', from: from_mm, to: to_mm, radius: diameter_mm / 2 };
+}
