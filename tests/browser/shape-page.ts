@@ -1,10 +1,17 @@
 import { expect, type Locator, type Page } from '@playwright/test';
 
+/** Time without a frame after which the drawing counts as still [ms]. */
+const STILL_TIME = 700;
+
+/** Controls on the page, at most. */
+const MOST_TABS = 300;
+
 /** The place Shape as a person sees it: everything by its name on screen. */
 export class ShapePage {
   readonly page: Page;
   readonly verdict: Locator;
   readonly view: Locator;
+  readonly canvas: Locator;
   readonly legs: Locator;
   readonly designName: Locator;
   readonly undo: Locator;
@@ -16,6 +23,7 @@ export class ShapePage {
     this.page = page;
     this.verdict = page.getByRole('region', { name: 'Verdict' });
     this.view = page.getByRole('main', { name: 'Platform' });
+    this.canvas = this.view.locator('canvas');
     this.legs = page.getByRole('region', { name: 'Legs' });
     this.designName = page.getByRole('textbox', { name: 'Name of the design' });
     this.undo = page.getByRole('button', { name: /^Undo/ });
@@ -36,6 +44,27 @@ export class ShapePage {
 
   field(name: string): Locator {
     return this.page.getByRole('spinbutton', { name, exact: true });
+  }
+
+  /** Presses the mouse on a slider at a share of its length; what comes back drags it to another. Release with `mouse.up`. */
+  async grab(name: string, share: number): Promise<(share: number) => Promise<void>> {
+    const slider = this.slider(name);
+    await slider.scrollIntoViewIfNeeded();
+    const box = await slider.boundingBox();
+    if (!box) throw new Error(`The slider ${name} is not on screen.`);
+    const pull = (to: number) => this.page.mouse.move(box.x + to * box.width, box.y + box.height / 2);
+    await pull(share);
+    await this.page.mouse.down();
+    return pull;
+  }
+
+  /** Goes forward by Tab until a control has the focus. */
+  async tabTo(control: Locator): Promise<void> {
+    for (let n = 0; n < MOST_TABS; n++) {
+      if (await control.evaluate((element) => element === document.activeElement)) return;
+      await this.page.keyboard.press('Tab');
+    }
+    throw new Error('Tab does not get there.');
   }
 
   /** Types a value into a number's field and takes it. */
@@ -69,9 +98,41 @@ export class ShapePage {
     return { fileName: download.suggestedFilename(), text: Buffer.concat(chunks).toString('utf8') };
   }
 
+  /** Frames that the 3D view has drawn; the canvas counts them. */
+  async framesDrawn(): Promise<number> {
+    return Number(await this.canvas.getAttribute('data-frames'));
+  }
+
+  /** Waits until everything is computed and drawn and nothing moves any more. */
+  async settled(): Promise<void> {
+    await this.reachNumber();
+    for (const cell of await this.verdict.getByRole('button').all()) {
+      await expect(cell).not.toHaveAttribute('data-stale', 'true');
+    }
+    let last = -1;
+    await expect(async () => {
+      const before = last;
+      last = await this.framesDrawn();
+      expect(last).toBe(before);
+    }).toPass({ intervals: [STILL_TIME], timeout: 60_000 });
+  }
+
+  /** Number of different colours on screen in the 3D view: a blank canvas has one. */
+  async coloursInView(): Promise<number> {
+    const picture = (await this.canvas.screenshot()).toString('base64');
+    return this.page.evaluate(async (data) => {
+      const bitmap = await createImageBitmap(await (await fetch(`data:image/png;base64,${data}`)).blob());
+      const context = new OffscreenCanvas(bitmap.width, bitmap.height).getContext('2d');
+      if (!context) throw new Error('no 2D canvas');
+      context.drawImage(bitmap, 0, 0);
+      const { data: pixels } = context.getImageData(0, 0, bitmap.width, bitmap.height);
+      return new Set(new Uint32Array(pixels.buffer)).size;
+    }, picture);
+  }
+
   /** The reach that the verdict strip states for the design as it is now [cm3]. */
   async reachNumber(): Promise<number> {
-    const cell = this.verdict.getByRole('button', { name: /^Reach at (home|present) orientation/ });
+    const cell = this.verdict.getByRole('button', { name: /^Reach, (home|present) orientation/ });
     await expect(cell).toHaveAttribute('data-stale', 'false');
     await expect(cell).toContainText('cm³');
     const stated = /([\d.,\s]+)cm³/.exec((await cell.textContent()) ?? '')?.[1];

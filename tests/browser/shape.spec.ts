@@ -5,15 +5,9 @@ test('dragging a slider changes the reach and is one undo step', async ({ page }
   const shape = new ShapePage(page);
   await shape.open();
   const before = await shape.reachNumber();
-  const slider = shape.slider('Longest leg');
-  const box = await slider.boundingBox();
-  if (!box) throw new Error('The slider is not on screen.');
-  const middle = box.y + box.height / 2;
-  const at = (share: number) => box.x + share * box.width;
   const start = (200 - 20) / (400 - 20);
-  await page.mouse.move(at(start), middle);
-  await page.mouse.down();
-  for (let n = 1; n <= 12; n++) await page.mouse.move(at(start + 0.01 * n), middle);
+  const pull = await shape.grab('Longest leg', start);
+  for (let n = 1; n <= 12; n++) await pull(start + 0.01 * n);
   await page.mouse.up();
   await expect(shape.field('Longest leg')).not.toHaveValue('200.0');
   const longest = Number(await shape.field('Longest leg').inputValue());
@@ -39,7 +33,7 @@ test('undo and redo walk through every change, named', async ({ page }) => {
   await page.getByRole('button', { name: 'File' }).click();
   await page.getByRole('menuitem', { name: 'Roomy, nearly singular' }).click();
   await expect(shape.designName).toHaveValue('Wave table, roomy');
-  await expect(shape.verdict).toContainText('nearly singular');
+  await expect(shape.verdict).toContainText('Nearly singular');
   await expect(shape.undo).toHaveAccessibleName('Undo: Start from Wave table, roomy');
   await shape.undo.click();
   await expect(shape.designName).toHaveValue('Wave table, steady');
@@ -79,6 +73,6 @@ test('the evenly spaced demo is called singular at every pose', async ({ page })
   await shape.open();
   await page.getByRole('button', { name: 'File' }).click();
   await page.getByRole('menuitem', { name: /^Evenly spaced/ }).click();
-  await expect(shape.verdict).toContainText('singular at every pose');
+  await expect(shape.verdict).toContainText('Singular at every pose');
   await expect(shape.verdict).toContainText('120 deg');
 });

@@ -1,0 +1,97 @@
+import { expect, test } from './quiet-page.ts';
+import { ShapePage, withoutFileAccess } from './shape-page.ts';
+
+/** More steps than the page has controls. */
+const MOST_STEPS = 400;
+
+test('Tab reaches every control', async ({ page }) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  await shape.settled();
+  for (let n = 0; n < MOST_STEPS; n++) {
+    await page.keyboard.press('Tab');
+    const again = await page.evaluate(() => {
+      const focused = document.activeElement;
+      if (!(focused instanceof HTMLElement) && !(focused instanceof SVGElement)) return true;
+      if (focused === document.body) return false;
+      if (focused.dataset['reached']) return true;
+      focused.dataset['reached'] = 'yes';
+      return false;
+    });
+    if (again) break;
+  }
+  const missed = await page.evaluate(() => {
+    const controls = document.querySelectorAll<HTMLElement>(
+      'a[href], button, input, select, textarea, canvas, [tabindex="0"]',
+    );
+    return (
+      [...controls]
+        .filter((control) => control.checkVisibility({ visibilityProperty: true }) && !control.matches(':disabled'))
+        .filter((control) => !control.dataset['reached'])
+        // one of a group takes the focus, arrow keys go on from it
+        .filter((control) => !control.matches('[type="radio"], [role="radio"], [role="tab"]'))
+        .map((control) => control.getAttribute('aria-label') ?? control.textContent ?? control.tagName)
+    );
+  });
+  expect(missed).toEqual([]);
+});
+
+test('a design is changed, jogged, played, undone and saved by keyboard alone', async ({ page }) => {
+  await withoutFileAccess(page);
+  const shape = new ShapePage(page);
+  await shape.open();
+  const before = await shape.reachNumber();
+
+  await page.keyboard.press('Tab');
+  await expect(page.getByRole('link', { name: 'Skip to the design' })).toBeFocused();
+  await page.keyboard.press('Enter');
+  await shape.tabTo(shape.slider('Base radius'));
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('ArrowRight');
+  await expect(shape.field('Base radius')).toHaveValue('102.0');
+  await page.keyboard.press('PageUp');
+  await expect(shape.field('Base radius')).toHaveValue('112.0');
+  expect(await shape.reachNumber()).not.toBe(before);
+
+  await shape.tabTo(shape.field('Base radius'));
+  await page.keyboard.type('50*2 + 4');
+  await page.keyboard.press('Enter');
+  await expect(shape.field('Base radius')).toHaveValue('104.0');
+  await page.keyboard.press('ControlOrMeta+Z');
+  await expect(shape.field('Base radius')).toHaveValue('112.0');
+
+  await shape.tabTo(shape.slider('Tool z'));
+  for (let n = 0; n < 7; n++) await page.keyboard.press('PageUp');
+  await expect(shape.legs).toContainText('too long');
+
+  await shape.tabTo(page.getByRole('button', { name: 'Play', exact: true }));
+  await page.keyboard.press('Space');
+  await expect(page.getByRole('button', { name: 'Pause', exact: true })).toBeFocused();
+  await page.keyboard.press('Space');
+
+  const { text } = await shape.download();
+  expect(JSON.parse(text)).toMatchObject({ base: { ring: { radius_mm: 112 } } });
+});
+
+test('the 3D view obeys its keys while it has the focus, and only then', async ({ page }) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  await shape.enter('Tool x', '12');
+  await shape.settled();
+  const still = await shape.framesDrawn();
+  await shape.designName.focus();
+  await page.keyboard.type('fh2');
+  await page.keyboard.press('Escape');
+  await expect(shape.field('Tool x')).toHaveValue('12.0');
+  expect(await shape.framesDrawn()).toBe(still);
+
+  await shape.canvas.focus();
+  await page.keyboard.press('2');
+  await expect.poll(() => shape.framesDrawn()).toBeGreaterThan(still);
+  await page.keyboard.press('h');
+  await expect(shape.field('Tool x')).toHaveValue('0.0');
+  await page.keyboard.press('?');
+  await expect(shape.dialog).toContainText('Fit everything');
+  await page.keyboard.press('Escape');
+  await expect(shape.canvas).toBeFocused();
+});
