@@ -18,7 +18,7 @@ describe('a picture that is out of date', () => {
     expect(staleness.stale).toBe(true);
     staleness.follow(false, 'a');
     vi.advanceTimersByTime(10 * STALE_DELAY);
-    expect(told).toHaveBeenCalledTimes(1);
+    expect(told.mock.calls).toEqual([[true]]);
     staleness.follow(true, 'b');
     expect(staleness.stale).toBe(false);
   });

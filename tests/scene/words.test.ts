@@ -65,15 +65,13 @@ describe('the view', () => {
 
 describe('words beside the drawing', () => {
   it('say what the reach is of, and when it is not up to date', () => {
-    const current = { current: true, working: false, failure: null, any: true };
+    const current = { any: true, stale: false, failure: null };
     expect(reachWords(session(), current)).toBe('Reach at home orientation');
     expect(reachWords(session({ reachOrientation: 'present', pose: HIGH }), current)).toContain('present orientation');
     expect(reachWords(session({ reachDrawing: 'none' }), current)).toBeNull();
-    expect(reachWords(session(), { ...current, current: false, working: true })).toContain('grey');
-    expect(reachWords(session(), { ...current, current: false, any: false })).toContain('is being found');
-    expect(reachWords(session(), { ...current, current: false, failure: 'the worker stopped' })).toContain(
-      'the worker stopped',
-    );
+    expect(reachWords(session(), { ...current, stale: true })).toContain('grey');
+    expect(reachWords(session(), { ...current, any: false })).toContain('is being found');
+    expect(reachWords(session(), { ...current, failure: 'the worker stopped' })).toContain('the worker stopped');
   });
 
   it('say how much larger the loosest motion is shown, or that it has no size', () => {

@@ -52,6 +52,8 @@ export function SceneCanvas({ describedBy }: SceneCanvasProps) {
 
 function prepareCanvas({ gl }: RootState, describedBy: string): void {
   const canvas = gl.domElement;
+  // asking for compile errors makes the page wait for the graphics card
+  gl.debug.checkShaderErrors = import.meta.env.DEV;
   canvas.tabIndex = 0;
   canvas.setAttribute('role', 'application');
   canvas.setAttribute('aria-roledescription', '3D drawing');

@@ -69,7 +69,7 @@ export class SceneDirector {
       },
       onPose: (pose) => sessionStore.setState({ pose }),
     });
-    this.staleness = new Staleness(() => this.redraw());
+    this.staleness = new Staleness((stale) => stale && this.redraw());
     this.readTheme();
     this.stops = [
       followTheme(() => this.readTheme()),

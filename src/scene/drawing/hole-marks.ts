@@ -4,7 +4,7 @@ import { RecordBuffer } from './record-buffer.ts';
 
 /** centre xyz, outer radius, ink, share of the radius that is open, opacity */
 const STRIDE = 7;
-const SIDES = 24;
+const SIDES = 16;
 
 /** Small rings or discs that lie level in the plate's frame: its holes. One draw call. */
 export class HoleMarks {

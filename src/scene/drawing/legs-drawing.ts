@@ -24,8 +24,8 @@ export class LegsDrawing {
   private readonly rim = new Float64Array(3 * RIM_CORNERS);
 
   constructor(uniforms: FrameUniforms) {
-    this.cylinders = new SolidSet(uniforms, unitCylinder(32), PARTS_PER_LEG * LEG_COUNT);
-    this.balls = new SolidSet(uniforms, unitBall(24), 2 * LEG_COUNT);
+    this.cylinders = new SolidSet(uniforms, unitCylinder(24), PARTS_PER_LEG * LEG_COUNT);
+    this.balls = new SolidSet(uniforms, unitBall(16), 2 * LEG_COUNT);
     this.lines = new InkLines(uniforms, 1024);
     this.object.add(this.cylinders.object, this.balls.object, this.lines.object);
   }

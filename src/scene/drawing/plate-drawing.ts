@@ -52,7 +52,7 @@ export class PlateDrawing {
     this.plate = plate;
     this.solid = new PlateSolid(uniforms);
     this.holes = new HoleMarks(uniforms, 512);
-    this.posts = new SolidSet(uniforms, unitCylinder(16), LEG_COUNT);
+    this.posts = new SolidSet(uniforms, unitCylinder(12), LEG_COUNT);
     this.cones = new ConeFills(uniforms);
     this.lines = new InkLines(uniforms, 1024);
     this.object.add(this.solid.object, this.holes.object, this.posts.object, this.cones.object, this.lines.object);

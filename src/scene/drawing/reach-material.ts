@@ -89,7 +89,7 @@ export function shellMaterial(uniforms: ReachUniforms): ShaderMaterial {
       flat varying float limitHere;
       void main() {
         float facing = abs(dot(normalize(viewNormal), normalize(toEye)));
-        float edge = pow(1.0 - facing, 2.5);
+        float edge = (1.0 - facing) * (1.0 - facing) * sqrt(1.0 - facing);
         float steps = height / contourStep;
         float width = fwidth(steps);
         float line = 1.0 - smoothstep(0.6 * pixelRatio, 1.3 * pixelRatio, abs(fract(steps + 0.5) - 0.5) / max(width, 1e-6));

@@ -2,13 +2,12 @@ import { useState } from 'react';
 import { useStore } from 'zustand';
 import { compiledDesign } from '../../state/derived.ts';
 import { liveDocument } from '../../state/design-store.ts';
-import { isCurrent } from '../../state/results-store.ts';
-import { reachPose } from '../../state/session-store.ts';
 import { designStore, resultsStore, sessionStore } from '../../state/stores.ts';
 import { REDUCED_MOTION } from '../canvas/media.ts';
 
 import { PinnedShell } from '../model/pinned-shell.ts';
 import { sceneView } from '../model/scene-view.ts';
+import { useStale } from '../use-stale.ts';
 import { FlatView } from './FlatView.tsx';
 import styles from './flat.module.css';
 import { FLAT_TITLES, FLAT_VIEWS } from './projection.ts';
@@ -26,7 +25,7 @@ export function FlatDrawing() {
   const wanted = session.reachDrawing !== 'none';
   const reach = wanted ? (finished?.value.shell ?? null) : null;
   const kept = pinnedShell.follow(session.pinned, finished);
-  const stale = finished !== null && !isCurrent(finished.subject, document, reachPose(session));
+  const stale = useStale();
   const scene = sceneView(document, session, matchMedia(REDUCED_MOTION).matches);
   const { mechanism } = compiledDesign(document);
   return (

@@ -6,22 +6,22 @@ import { shownAmplitude, shownTimes } from '../shape/loose-pose.ts';
 
 /** Where the picture of the reach stands. */
 export interface PictureStatus {
-  /** It is of the design and orientation on screen. */
-  readonly current: boolean;
-  readonly working: boolean;
-  readonly failure: string | null;
-  /** There is one at all, old or new. */
+  /** There is one, old or new. */
   readonly any: boolean;
+  /** It has been of a former design for some time. */
+  readonly stale: boolean;
+  /** Why the last attempt came to nothing; null while one is under way. */
+  readonly failure: string | null;
 }
 
 /** "Reach at home orientation", and whether it is up to date; null where none is drawn. */
-export function reachWords(session: SessionState, { current, working, failure, any }: PictureStatus): string | null {
+export function reachWords(session: SessionState, { any, stale, failure }: PictureStatus): string | null {
   if (session.reachDrawing === 'none') return null;
   const present = session.reachOrientation === 'present' && session.pose !== null;
   const words = `Reach at ${present ? 'the present' : 'home'} orientation`;
-  if (current) return words;
-  if (failure !== null && !working) return `${words} could not be found: ${failure}`;
-  return any ? `${words} follows; grey is the former one` : `${words} is being found`;
+  if (failure !== null) return `${words} could not be found: ${failure}`;
+  if (!any) return `${words} is being found`;
+  return stale ? `${words}; grey: of the former design, the new one is being found` : words;
 }
 
 /** What the rocking platform shows, and how much larger than life; null while it stands still. */

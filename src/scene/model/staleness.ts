@@ -3,28 +3,28 @@ export const STALE_DELAY = 350;
 
 /** Tells when a picture has been out of date for longer than {@link STALE_DELAY}. */
 export class Staleness {
-  stale = false;
+  private isStale = false;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private subject: unknown = null;
-  private readonly onStale: () => void;
+  private readonly onChange: (stale: boolean) => void;
 
-  constructor(onStale: () => void) {
-    this.onStale = onStale;
+  constructor(onChange: (stale: boolean) => void) {
+    this.onChange = onChange;
+  }
+
+  get stale(): boolean {
+    return this.isStale;
   }
 
   /** @param subject what the picture on screen is of; a newer one, even if late again, starts the wait anew */
   follow(current: boolean, subject: unknown): void {
-    if (current) {
-      this.stop();
-      this.stale = false;
-    } else if (subject !== this.subject) {
-      this.stop();
-      this.stale = false;
-      this.start();
-    } else if (!this.stale && this.timer === undefined) {
-      this.start();
-    }
+    const newer = subject !== this.subject;
     this.subject = subject;
+    if (current || newer) {
+      this.stop();
+      this.set(false);
+    }
+    if (!current && !this.isStale) this.timer ??= setTimeout(() => this.set(true), STALE_DELAY);
   }
 
   stop(): void {
@@ -32,11 +32,10 @@ export class Staleness {
     this.timer = undefined;
   }
 
-  private start(): void {
-    this.timer = setTimeout(() => {
-      this.timer = undefined;
-      this.stale = true;
-      this.onStale();
-    }, STALE_DELAY);
+  private set(stale: boolean): void {
+    this.timer = undefined;
+    if (stale === this.isStale) return;
+    this.isStale = stale;
+    this.onChange(stale);
   }
 }

@@ -13,7 +13,9 @@ export function summaryWords(document: DesignDocument, session: SessionState): s
   const { position, roll, pitch, yaw } = presentPose(document, session.pose);
   const [x, y, z] = position;
   const lengths = legs.map((leg) => `leg ${leg.leg} ${mm(leg.length)}`).join(', ');
-  const broken = legs.flatMap((leg) => leg.violations.map((limit) => `leg ${leg.leg} ${LIMIT_WORDS[limit].replace(/^leg /, '')}`));
+  const broken = legs.flatMap((leg) =>
+    leg.violations.map((limit) => `leg ${leg.leg} ${LIMIT_WORDS[limit].replace(/^leg /, '')}`),
+  );
   return [
     `Base plate A below, platform B above, joined by six legs: ${lengths}.`,
     `Tool point at x ${mm(x)}, y ${mm(y)}, z ${mm(z)}; roll ${deg(roll)}, pitch ${deg(pitch)}, yaw ${deg(yaw)}.`,

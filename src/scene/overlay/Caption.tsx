@@ -1,30 +1,25 @@
 import { useStore } from 'zustand';
 import { liveDocument } from '../../state/design-store.ts';
-import { isCurrent } from '../../state/results-store.ts';
-import { reachPose } from '../../state/session-store.ts';
 import { designStore, resultsStore, sessionStore } from '../../state/stores.ts';
 import { looseWords, pinnedWords, reachWords } from '../model/caption-words.ts';
+import { useStale } from '../use-stale.ts';
 import styles from './overlay.module.css';
 
 /** What is drawn, in a line or two below the picture. */
 export function Caption() {
   const document = useStore(designStore, liveDocument);
-  const session = useStore(sessionStore);
-  const picture = useStore(resultsStore, (results) => results.picture);
-  const current = picture.finished !== null && isCurrent(picture.finished.subject, document, reachPose(session));
-  const lines = [
-    reachWords(session, {
-      current,
-      working: picture.working,
-      failure: picture.failure,
-      any: picture.finished !== null,
-    }),
-    looseWords(document, session),
-    pinnedWords(session),
-  ].filter((line) => line !== null);
+  const stale = useStale();
+  const failure = useStore(resultsStore, ({ picture }) => (picture.working ? null : picture.failure));
+  const any = useStore(resultsStore, ({ picture }) => picture.finished !== null);
+  // one text, so that a rocking platform, which changes the session with every frame, changes nothing here
+  const text = useStore(sessionStore, (session) =>
+    [reachWords(session, { any, stale, failure }), looseWords(document, session), pinnedWords(session)]
+      .filter((line) => line !== null)
+      .join('\n'),
+  );
   return (
     <div className={styles['caption']}>
-      {lines.map((line) => (
+      {text.split('\n').map((line) => (
         <p key={line}>{line}</p>
       ))}
     </div>

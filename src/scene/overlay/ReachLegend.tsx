@@ -23,7 +23,7 @@ const BAR = `linear-gradient(to right, ${Array.from({ length: 21 }, (_, i) => ci
 function FirmnessLegend() {
   return (
     <figure className={styles['legend']} aria-label="Colours of the reach: error magnification">
-      <figcaption>Leg error comes out at the tool, times</figcaption>
+      <figcaption>Magnification of leg errors at the tool (×)</figcaption>
       <div className={styles['bar']} style={{ backgroundImage: BAR }}>
         {SCALE_TICKS.map((tick) => (
           <span key={tick} className={styles['tick']} style={{ left: percent(tick) }}>

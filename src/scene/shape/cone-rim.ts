@@ -1,7 +1,7 @@
 import { cross, scale, unit, type Vec3 } from '../../math/vec3.ts';
 
 /** Corners of a joint cone's rim. */
-export const RIM_CORNERS = 40;
+export const RIM_CORNERS = 32;
 
 /** Half angles above this are drawn as it: the last sliver of a full ball has no rim to see [rad]. */
 const WIDEST = (175 * Math.PI) / 180;

@@ -48,28 +48,25 @@ class MeshWriter {
 export function unitCylinder(sides: number): SolidMesh {
   const writer = new MeshWriter();
   const slant = Math.SQRT1_2;
-  const rim = (i: number, z: number, face: 'side' | 'cap'): number => {
-    const angle = (2 * Math.PI * i) / sides;
-    const c = Math.cos(angle);
-    const s = Math.sin(angle);
-    const up = z === 0 ? -1 : 1;
-    const n = face === 'side' ? ([c, s, 0] as const) : ([0, 0, up] as const);
-    return writer.corner(c / 2, s / 2, z, n[0], n[1], n[2], c * slant, s * slant, up * slant);
-  };
+  const ring = (z: number, face: 'side' | 'cap'): readonly number[] =>
+    Array.from({ length: sides }, (_, i) => {
+      const angle = (2 * Math.PI * i) / sides;
+      const c = Math.cos(angle);
+      const s = Math.sin(angle);
+      const up = z === 0 ? -1 : 1;
+      const n = face === 'side' ? ([c, s, 0] as const) : ([0, 0, up] as const);
+      return writer.corner(c / 2, s / 2, z, n[0], n[1], n[2], c * slant, s * slant, up * slant);
+    });
+  const [low, high] = [ring(0, 'side'), ring(1, 'side')];
+  const [bottom, top] = [ring(0, 'cap'), ring(1, 'cap')];
   for (let i = 0; i < sides; i++) {
-    const [a, b, c, d] = [rim(i, 0, 'side'), rim(i + 1, 0, 'side'), rim(i + 1, 1, 'side'), rim(i, 1, 'side')];
-    writer.triangle(a, b, c);
-    writer.triangle(a, c, d);
-  }
-  for (const z of [0, 1]) {
-    const up = z === 0 ? -1 : 1;
-    const middle = writer.corner(0, 0, z, 0, 0, up, 0, 0, up);
-    for (let i = 0; i < sides; i++) {
-      const a = rim(i, z, 'cap');
-      const b = rim(i + 1, z, 'cap');
-      if (up > 0) writer.triangle(middle, a, b);
-      else writer.triangle(middle, b, a);
-    }
+    const next = (i + 1) % sides;
+    writer.triangle(low[i], low[next], high[next]);
+    writer.triangle(low[i], high[next], high[i]);
+    // caps as fans about their first corner
+    if (i === 0 || next === 0) continue;
+    writer.triangle(bottom[0], bottom[next], bottom[i]);
+    writer.triangle(top[0], top[i], top[next]);
   }
   return writer.mesh();
 }

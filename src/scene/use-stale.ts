@@ -1,0 +1,25 @@
+import { useEffect, useState } from 'react';
+import { useStore } from 'zustand';
+import { liveDocument } from '../state/design-store.ts';
+import { isCurrent } from '../state/results-store.ts';
+import { reachPose } from '../state/session-store.ts';
+import { designStore, resultsStore, sessionStore } from '../state/stores.ts';
+import { Staleness } from './model/staleness.ts';
+
+/** True while the picture of the reach has been out of date for some time, as the drawing shows it grey. */
+export function useStale(): boolean {
+  const [tracker, stale] = useTracker();
+  const document = useStore(designStore, liveDocument);
+  const pose = useStore(sessionStore, reachPose);
+  const finished = useStore(resultsStore, ({ picture }) => picture.finished);
+  const current = finished !== null && isCurrent(finished.subject, document, pose);
+  useEffect(() => tracker.follow(current, finished?.subject), [tracker, current, finished]);
+  return stale && !current;
+}
+
+function useTracker(): readonly [Staleness, boolean] {
+  const [stale, setStale] = useState(false);
+  const [tracker] = useState(() => new Staleness(setStale));
+  useEffect(() => () => tracker.stop(), [tracker]);
+  return [tracker, stale];
+}
