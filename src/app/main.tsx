@@ -3,11 +3,14 @@ import './theme.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { createReachWorkers } from '../jobs/reach-workers.ts';
+import { followCompare } from '../state/compare-controller.ts';
 import { notify } from '../state/notices-store.ts';
 import { followReach } from '../state/reach-controller.ts';
 import {
+  compareStore,
   designStore,
   dialogStore,
+  earlierWorkStore,
   noticesStore,
   preferencesStore,
   resultsStore,
@@ -16,6 +19,7 @@ import {
 import { App } from './App.tsx';
 import { FileDesk } from './files/file-desk.ts';
 import { followKeyboard } from './keyboard.ts';
+import { followLinks } from './links/link-opening.ts';
 import { guardLeaving, resumeWork } from './start-up.ts';
 import { followTheme } from './theme.ts';
 import { followTitle } from './title.ts';
@@ -29,8 +33,16 @@ async function start(root: HTMLElement): Promise<void> {
   if (!autosave) guardLeaving(designStore);
   const desk = new FileDesk({ design: designStore, dialog: dialogStore, notices: noticesStore });
   followReach({ design: designStore, session: sessionStore, results: resultsStore }, workers);
+  followCompare({ design: designStore, session: sessionStore, dialog: dialogStore, compare: compareStore }, workers);
   followTitle(designStore);
   followKeyboard(desk);
+  followLinks({
+    design: designStore,
+    dialog: dialogStore,
+    notices: noticesStore,
+    keepAside: async () => (await autosave?.keepAside()) ?? null,
+    onKept: (record) => earlierWorkStore.setState(({ earlier }) => ({ earlier: [record, ...earlier] })),
+  });
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'hidden') void autosave?.flush();
   });

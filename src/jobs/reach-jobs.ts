@@ -2,6 +2,7 @@ import { compileMechanism } from '../kinematics/mechanism.ts';
 import { measureReach } from '../reach/meter.ts';
 import { reachOverTilt, type TiltedReach } from '../reach/over-tilt.ts';
 import type { ReachMeasure } from '../reach/reach-measure.ts';
+import { comparedLayout } from './compare-jobs.ts';
 import { type PictureDetail, type ReachPicture, reachPicture } from './reach-picture.ts';
 import type { ReachQuestion, TiltRange } from './reach-service.ts';
 
@@ -28,6 +29,7 @@ export const reachJobs = {
     level: reachJobs.summary(question),
     tilted: reachJobs.tilted(question, range),
   }),
+  compared: comparedLayout,
 };
 
 export type ReachJobs = typeof reachJobs;

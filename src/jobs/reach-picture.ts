@@ -43,9 +43,14 @@ const DETAIL: Readonly<Record<PictureDetail, { readonly points: number; readonly
 export function reachPicture(mechanism: Mechanism, R_BP: Mat3, detail: PictureDetail): ReachPicture {
   const { points, resolution } = DETAIL[detail];
   const cloud = reachCloud(mechanism, R_BP, { points });
+  return { cloud: drawn(cloud), shell: reachSurface(mechanism, R_BP, resolution) };
+}
+
+/** The shell of the reach at one orientation, ready to draw; `resolution` cells along its longest side. */
+export function reachSurface(mechanism: Mechanism, R_BP: Mat3, resolution: number): ReachSurface {
   const shell = reachShell(mechanism, R_BP, { resolution });
   const { normals, indices } = shell;
-  return { cloud: drawn(cloud), shell: { ...drawn(shell), normals, indices } };
+  return { ...drawn(shell), normals, indices };
 }
 
 const drawn = ({

@@ -1,3 +1,4 @@
+import { COMPARED_COLUMNS, type CompareService } from './compare-service.ts';
 import { LatestQueue } from './latest-queue.ts';
 import type { ReachJobs } from './reach-jobs.ts';
 import type { ReachService } from './reach-service.ts';
@@ -10,11 +11,17 @@ const spawn = () => new Worker(new URL('./reach.worker.ts', import.meta.url), { 
  * longer has its own, so that it never stands in the way and can be stopped at once.
  * @param onDeath is told in words when a worker died
  */
-export function createReachWorkers(onDeath: (message: string) => void): ReachService {
+export function createReachWorkers(onDeath: (message: string) => void): ReachService & CompareService {
   const quick = new WorkerHost<ReachJobs>(spawn, onDeath);
   const slow = new WorkerHost<ReachJobs>(spawn, onDeath);
   const quickQueue = new LatestQueue(['summary', 'coarse']);
-  const slowQueue = new LatestQueue(['fine', 'tilted', 'pinned']);
+  const slowQueue = new LatestQueue([
+    'fine',
+    'tilted',
+    'pinned',
+    ...COMPARED_COLUMNS.map((column) => `compared ${column}` as const),
+    ...COMPARED_COLUMNS.map((column) => `compared tilts ${column}` as const),
+  ]);
   return {
     summary: (question) => quickQueue.ask('summary', () => quick.call((remote) => remote.summary(question))),
     picture: (question, detail) =>
@@ -23,6 +30,10 @@ export function createReachWorkers(onDeath: (message: string) => void): ReachSer
         : slowQueue.ask('fine', () => slow.call((remote) => remote.picture(question, 'fine'))),
     tilted: (question, range) => slowQueue.ask('tilted', () => slow.call((remote) => remote.tilted(question, range))),
     pinned: (question, range) => slowQueue.ask('pinned', () => slow.call((remote) => remote.pinned(question, range))),
+    compared: (column, question) =>
+      slowQueue.ask(`compared ${column}`, () => slow.call((remote) => remote.compared(question))),
+    comparedTilts: (column, question, range) =>
+      slowQueue.ask(`compared tilts ${column}`, () => slow.call((remote) => remote.tilted(question, range))),
     stop: (job) => {
       slowQueue.cancelWaiting(job);
       if (slowQueue.running === job) slow.stop();

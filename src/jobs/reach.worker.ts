@@ -10,6 +10,7 @@ const jobs: ReachJobs = {
   picture: (question, detail) => handOver(reachJobs.picture(question, detail)),
   tilted: (question, range) => handOver(reachJobs.tilted(question, range)),
   pinned: (question, range) => handOver(reachJobs.pinned(question, range)),
+  compared: (question) => handOver(reachJobs.compared(question)),
 };
 
 expose(jobs);

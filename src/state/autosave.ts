@@ -1,5 +1,5 @@
 import type { DesignDocument } from '../document/design.ts';
-import { type AutosaveDatabase, dropSave, saveKey, writeSave } from './autosave-database.ts';
+import { type AutosaveDatabase, dropSave, type SaveRecord, saveKey, writeSave } from './autosave-database.ts';
 import { type DesignState, type DesignStore, isUnsaved, presentOpening } from './design-store.ts';
 
 /** Quiet time after a change before it is kept [ms]: short enough to lose nothing that matters, long enough for a drag. */
@@ -20,6 +20,8 @@ export interface AutosaveOptions {
 export interface Autosave {
   /** Keeps the present state now, without waiting for quiet. */
   flush(): Promise<void>;
+  /** Keeps the present state a second time, as work of its own that later saves do not replace; null when that failed. */
+  keepAside(): Promise<SaveRecord | null>;
   stop(): void;
 }
 
@@ -36,15 +38,7 @@ export function startAutosave(store: DesignStore, options: AutosaveOptions): Aut
     const state = store.getState();
     if (isSameWork(kept, state)) return;
     kept = state;
-    const record = {
-      key: saveKey(session, sequence),
-      session,
-      savedAt: Date.now(),
-      name: state.document.name,
-      text: write(state.document),
-      fileName: presentOpening(state).fileName,
-      unsaved: isUnsaved(state),
-    };
+    const record = recordOf(state, session, sequence, write);
     sequence += 1;
     try {
       await writeSave(database, record);
@@ -62,6 +56,17 @@ export function startAutosave(store: DesignStore, options: AutosaveOptions): Aut
     return writing;
   };
 
+  const keepAside = async (): Promise<SaveRecord | null> => {
+    const record = recordOf(store.getState(), `${session}-aside-${Date.now()}`, 1, write);
+    try {
+      await writeSave(database, record);
+      return record;
+    } catch (reason) {
+      onFailure(reason);
+      return null;
+    }
+  };
+
   const unsubscribe = store.subscribe((state, previous) => {
     if (isSameWork(state, previous)) return;
     if (timer !== null) clearTimeout(timer);
@@ -70,12 +75,28 @@ export function startAutosave(store: DesignStore, options: AutosaveOptions): Aut
 
   return {
     flush,
+    keepAside,
     stop: () => {
       unsubscribe();
       if (timer !== null) clearTimeout(timer);
     },
   };
 }
+
+const recordOf = (
+  state: DesignState,
+  session: string,
+  sequence: number,
+  write: AutosaveOptions['write'],
+): SaveRecord => ({
+  key: saveKey(session, sequence),
+  session,
+  savedAt: Date.now(),
+  name: state.document.name,
+  text: write(state.document),
+  fileName: presentOpening(state).fileName,
+  unsaved: isUnsaved(state),
+});
 
 const isSameWork = (one: DesignState, other: DesignState): boolean =>
   one.document === other.document && presentOpening(one) === presentOpening(other);

@@ -7,7 +7,15 @@ export type OpenDialog =
   | { readonly kind: 'keys' }
   | { readonly kind: 'cautions' }
   /** A file that could not be opened. */
-  | { readonly kind: 'faults'; readonly fileName: string; readonly faults: readonly DesignFault[] };
+  | { readonly kind: 'faults'; readonly fileName: string; readonly faults: readonly DesignFault[] }
+  /** Designs side by side. */
+  | { readonly kind: 'compare' }
+  /** The open design as a link. */
+  | { readonly kind: 'share' }
+  /** A link to a design of this name was opened while there is unsaved work. */
+  | { readonly kind: 'linkArrived'; readonly name: string; readonly open: () => void }
+  /** A link that holds no usable design. */
+  | { readonly kind: 'linkFaults'; readonly faults: readonly DesignFault[] };
 
 export const createDialogStore = () => createStore<{ readonly open: OpenDialog }>()(() => ({ open: { kind: 'none' } }));
 

@@ -1,6 +1,7 @@
 import { createStore } from 'zustand/vanilla';
 import { DEMOS } from '../document/demos.ts';
 import type { SaveRecord } from './autosave-database.ts';
+import { createCompareStore } from './compare-store.ts';
 import { createDesignStore } from './design-store.ts';
 import { createDialogStore } from './dialog-store.ts';
 import { createNoticesStore } from './notices-store.ts';
@@ -15,6 +16,7 @@ export const resultsStore = createResultsStore();
 export const preferencesStore = createPreferencesStore();
 export const noticesStore = createNoticesStore();
 export const dialogStore = createDialogStore();
+export const compareStore = createCompareStore();
 
 /** What closed tabs left behind, as start-up found it. */
 export const earlierWorkStore = createStore<{ readonly earlier: readonly SaveRecord[] }>()(() => ({ earlier: [] }));

@@ -73,6 +73,21 @@ describe('autosave', () => {
     expect([...(await listSaves(database)).values()]).toMatchObject([{ name: 'third', session: 'a', unsaved: true }]);
   });
 
+  it('keeps work aside that later saves do not replace, and offers it again', async () => {
+    const store = createDesignStore(named('first'));
+    const saving = autosave(store, 'a');
+    changeDocument(store, named('second'), 'Rename');
+    const aside = await saving.keepAside();
+    expect(aside).toMatchObject({ name: 'second', unsaved: true });
+    for (const name of ['third', 'fourth']) {
+      changeDocument(store, named(name), 'Rename');
+      await saving.flush();
+    }
+    const restored = await restoreWork(database, tab('a'), read);
+    expect(restored.work?.document.name).toBe('fourth');
+    expect(restored.earlier).toEqual([aside]);
+  });
+
   it('writes the new save before it drops the old one', async () => {
     const store = createDesignStore(named('first'));
     const saving = autosave(store, 'a');

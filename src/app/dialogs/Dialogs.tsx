@@ -1,8 +1,12 @@
+import { Suspense } from 'react';
 import { useStore } from 'zustand';
 import { dialogStore } from '../../state/stores.ts';
+import { LazyCompareDialog } from '../lazy-compare.ts';
 import { CautionsDialog } from './CautionsDialog.tsx';
 import { FaultsDialog } from './FaultsDialog.tsx';
 import { KeysDialog } from './KeysDialog.tsx';
+import { LinkArrivedDialog } from './LinkArrivedDialog.tsx';
+import { ShareDialog } from './ShareDialog.tsx';
 
 /** Whichever dialog is open. */
 export function Dialogs() {
@@ -16,5 +20,17 @@ export function Dialogs() {
       return <CautionsDialog />;
     case 'faults':
       return <FaultsDialog fileName={open.fileName} faults={open.faults} />;
+    case 'compare':
+      return (
+        <Suspense fallback={null}>
+          <LazyCompareDialog />
+        </Suspense>
+      );
+    case 'share':
+      return <ShareDialog />;
+    case 'linkArrived':
+      return <LinkArrivedDialog name={open.name} open={open.open} />;
+    case 'linkFaults':
+      return <FaultsDialog what="link" fileName="the link" faults={open.faults} />;
   }
 }

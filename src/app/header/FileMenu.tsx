@@ -2,7 +2,8 @@ import { ChevronDown } from 'lucide-react';
 import { DropdownMenu } from 'radix-ui';
 import { useStore } from 'zustand';
 import { DEMO_NAMES, DEMO_TITLES, DEMOS } from '../../document/demos.ts';
-import { earlierWorkStore } from '../../state/stores.ts';
+import { showDialog } from '../../state/dialog-store.ts';
+import { dialogStore, earlierWorkStore } from '../../state/stores.ts';
 import { useDesk } from '../files/desk-context.ts';
 import { keyName } from '../keys.ts';
 import { whenWords } from '../when-words.ts';
@@ -22,6 +23,7 @@ export function FileMenu() {
           <Entry label="Open…" keys={keyName('mod+O')} onChoose={() => desk.open()} />
           <Entry label="Save" keys={keyName('mod+S')} onChoose={() => desk.save()} />
           <Entry label="Save as…" keys={keyName('mod+shift+S')} onChoose={() => desk.saveAs()} />
+          <Entry label="Copy link…" onChoose={() => showDialog(dialogStore, { kind: 'share' })} />
           <DropdownMenu.Separator className={styles['divider']} />
           <DropdownMenu.Label className={styles['heading']}>Start over from a demo (invented)</DropdownMenu.Label>
           {DEMO_NAMES.map((name) => (
@@ -41,7 +43,7 @@ function EarlierWork() {
   return (
     <>
       <DropdownMenu.Separator className={styles['divider']} />
-      <DropdownMenu.Label className={styles['heading']}>Kept from closed tabs</DropdownMenu.Label>
+      <DropdownMenu.Label className={styles['heading']}>Kept earlier</DropdownMenu.Label>
       {earlier.map((kept) => (
         <Entry
           key={kept.key}
