@@ -26,7 +26,7 @@ function begin(keepAside: LinkOpening['keepAside'] = async () => record) {
 
 const settled = () => new Promise((done) => setTimeout(done, 5));
 
-let stop = () => undefined as void;
+let stop: () => void = () => undefined;
 
 beforeEach(() => window.history.replaceState(null, '', '/'));
 afterEach(() => stop());
