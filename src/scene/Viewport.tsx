@@ -25,7 +25,7 @@ export function Viewport() {
       <ToolBar solid={solid} />
       <div className={styles['foot']}>
         <Caption />
-        <ReachLegend solid={solid} />
+        <ReachLegend solid={solid && !lost} />
       </div>
       {lost && <LostBanner />}
       <TextAlternative id={description} />

@@ -89,7 +89,7 @@ function Direction({ labels, triad }: DirectionProps) {
       triad: new CornerTriad(Array.from(corner.querySelectorAll('g'))),
     });
     director.current = made;
-    const stops = [guardContext(gl.domElement, () => made.redraw()), followViewKeys(gl.domElement, made.rig)];
+    const stops = [guardContext(gl.domElement, () => made.rebuild()), followViewKeys(gl.domElement, made.rig)];
     return () => {
       director.current = null;
       for (const stop of stops) stop();

@@ -114,10 +114,9 @@ export class SceneDirector {
     renderer.domElement.dataset['frames'] = String(this.frames);
   }
 
-  /** Asks for a drawing from the model, as after a lost context. */
-  redraw(): void {
-    this.outOfDate = true;
-    this.parts.invalidate();
+  /** Draws from the model anew after a lost context: the renderer has forgotten its ground colour, too. */
+  rebuild(): void {
+    this.readTheme();
   }
 
   dispose(): void {
@@ -128,6 +127,11 @@ export class SceneDirector {
     this.rig.dispose();
     this.stage.root.removeFromParent();
     this.stage.dispose();
+  }
+
+  private redraw(): void {
+    this.outOfDate = true;
+    this.parts.invalidate();
   }
 
   private update(): void {

@@ -44,18 +44,18 @@ export class FloorDrawing {
   label(labels: LabelSet): void {
     const { step, reach } = this.plan;
     const heavy = step * LINES_PER_HEAVY;
-    labels.label(`${heavy} mm`, 'bare', [reach - heavy / 2, -reach, this.height], 0, -11, INK.soft);
+    labels.label(`${heavy} mm`, 'bare', [0, -reach, this.height], 0, -11, INK.soft);
   }
 
   dispose(): void {
     this.lines.dispose();
   }
 
-  /** A bar along the near edge, one heavy square long, with ticks at its ends. */
+  /** A bar in the middle of the front edge, as long as a heavy square is wide, with ticks at its ends. */
   private drawScale(step: number, reach: number, z: number, pen: Pen): void {
     const heavy = step * LINES_PER_HEAVY;
     const y = -reach;
-    this.lines.segment(reach - heavy, y, z, reach, y, z, pen);
-    for (const x of [reach - heavy, reach]) this.lines.segment(x, y - 0.45 * step, z, x, y + 0.45 * step, z, pen);
+    this.lines.segment(-heavy / 2, y, z, heavy / 2, y, z, pen);
+    for (const x of [-heavy / 2, heavy / 2]) this.lines.segment(x, y - 0.45 * step, z, x, y + 0.45 * step, z, pen);
   }
 }

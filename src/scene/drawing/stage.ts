@@ -36,8 +36,8 @@ export interface StageStyle {
 /** Arms of the tool point's cross as a share of the layout's size. */
 const TOOL_CROSS = 0.1;
 
-/** Where along a leg its number stands: most clear of the neighbours. */
-const NUMBER_PLACE = 0.46;
+/** Where along a leg its number stands, odd and even: two legs that cover each other in a view are neighbours. */
+const NUMBER_PLACES = [0.41, 0.53];
 
 /** The whole drawing: made once, redrawn in place for every change. */
 export class Stage {
@@ -147,7 +147,7 @@ export class Stage {
     for (let leg = 0; leg < LEG_COUNT; leg++) {
       const { baseJoint_B, u_B, length: size } = drawnLegs[leg];
       const ink = legs[leg].violations.length > 0 ? INK.warn : style.highlightedLeg === leg + 1 ? INK.accent : INK.line;
-      labels.label(String(leg + 1), 'ring', add(baseJoint_B, scale(u_B, NUMBER_PLACE * size)), 0, 0, ink);
+      labels.label(String(leg + 1), 'ring', add(baseJoint_B, scale(u_B, NUMBER_PLACES[leg % 2] * size)), 0, 0, ink);
     }
     labels.end();
   }

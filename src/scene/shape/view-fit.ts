@@ -23,6 +23,9 @@ export interface Insets {
   readonly right: number;
 }
 
+/** Distance kept where there is nothing but a point to look at [mm]. */
+const LEAST_DISTANCE = 1e-3;
+
 export const NO_INSETS: Insets = { top: 0, bottom: 0, left: 0, right: 0 };
 
 /** Camera axes for a direction of view: right, up, and toward the camera. Straight up and down, up is +Y. */
@@ -37,7 +40,8 @@ export function viewAxes(toCamera: Vec3): readonly [Vec3, Vec3, Vec3] {
  *
  * In camera axes a point (x, y, z) seen from (cx, cy, cz) keeps inside the right edge when x - cx <= k (cz - z), so the edge
  * alone asks for cx + k cz >= max(x + k z); the left edge for -cx + k' cz >= max(-x + k' z). Their sum gives the least cz, their
- * difference cx; likewise for top and bottom. The camera takes the larger cz and stands in the middle of what is left.
+ * difference cx; likewise for top and bottom. The camera takes the larger cz and stands in the middle of what is left. The
+ * target lies halfway between the nearest and the farthest point, so that the view turns about the middle of what it holds.
  */
 export function fitView(points: readonly Vec3[], toCamera: Vec3, lens: Lens, insets: Insets = NO_INSETS): Framing {
   const [right, up] = viewAxes(toCamera);
@@ -51,7 +55,8 @@ export function fitView(points: readonly Vec3[], toCamera: Vec3, lens: Lens, ins
     tall * (1 - 2 * insets.bottom),
   ];
   const most = [0, 0, 0, 0].fill(Number.NEGATIVE_INFINITY);
-  let middle = 0;
+  let nearest = Number.NEGATIVE_INFINITY;
+  let farthest = Number.POSITIVE_INFINITY;
   for (const point of points) {
     const x = dot(point, right);
     const y = dot(point, up);
@@ -60,7 +65,8 @@ export function fitView(points: readonly Vec3[], toCamera: Vec3, lens: Lens, ins
     most[1] = Math.max(most[1], -x + slopes[1] * z);
     most[2] = Math.max(most[2], y + slopes[2] * z);
     most[3] = Math.max(most[3], -y + slopes[3] * z);
-    middle += z / points.length;
+    nearest = Math.max(nearest, z);
+    farthest = Math.min(farthest, z);
   }
   const acrossHeight = (most[0] + most[1]) / (slopes[0] + slopes[1]);
   const alongHeight = (most[2] + most[3]) / (slopes[2] + slopes[3]);
@@ -68,7 +74,7 @@ export function fitView(points: readonly Vec3[], toCamera: Vec3, lens: Lens, ins
   const cx = (most[0] - slopes[0] * cz - (most[1] - slopes[1] * cz)) / 2;
   const cy = (most[2] - slopes[2] * cz - (most[3] - slopes[3] * cz)) / 2;
   const camera = add(add(scale(right, cx), scale(up, cy)), scale(toCamera, cz));
-  const distance = Math.max(cz - middle, 1e-3);
+  const distance = Math.max(cz - (nearest + farthest) / 2, LEAST_DISTANCE);
   return { target: subtract(camera, scale(toCamera, distance)), toCamera, distance };
 }
 
@@ -89,7 +95,7 @@ export function fitParallel(points: readonly Vec3[], toCamera: Vec3, lens: Lens,
   }
   const across = (high[0] - low[0]) / 2 / (lens.aspect * tall * (1 - insets.left - insets.right));
   const along = (high[1] - low[1]) / 2 / (tall * (1 - insets.top - insets.bottom));
-  const distance = Math.max(across, along, 1e-3);
+  const distance = Math.max(across, along, LEAST_DISTANCE);
   const cx = (low[0] + high[0]) / 2 + distance * tall * lens.aspect * (insets.right - insets.left);
   const cy = (low[1] + high[1]) / 2 + distance * tall * (insets.top - insets.bottom);
   const middle = (low[2] + high[2]) / 2;
