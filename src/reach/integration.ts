@@ -139,5 +139,7 @@ function footprintAround({ cutter, symmetry }: ReachProblem, point: Vec3, outer:
       around[3 + direction] = cutter.stops[i] + more;
     }
   }
-  return rectangleOf(around, 2);
+  // a cutter that knows more than the limits may allow nothing at a point that keeps them
+  const flat = around[0] >= around[3] || around[1] >= around[4];
+  return flat ? outer : rectangleOf(around, 2);
 }

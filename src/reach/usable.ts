@@ -1,0 +1,220 @@
+import { determinantOf } from '../kinematics/independence.ts';
+import type { JudgementFault } from '../kinematics/inverse-jacobian.ts';
+import { jacobian } from '../kinematics/jacobian.ts';
+import { ballShapes } from '../kinematics/joint-limits.ts';
+import type { PlateName } from '../kinematics/layout.ts';
+import type { Mechanism } from '../kinematics/mechanism.ts';
+import { type LongWork, neverStop } from '../math/long-work.ts';
+import { failed, ok, type Result } from '../math/result.ts';
+import type { Mat3 } from '../math/rotation.ts';
+import { largestEdge } from './bounding-box.ts';
+import { ColumnLattice } from './column-lattice.ts';
+import { Components } from './components.ts';
+import { ALL_LIMITS, limitBits } from './constraints.ts';
+import { FieldPoint, type FieldSettings } from './field-point.ts';
+import { QUANTITY_MEANING } from './field-quantities.ts';
+import { homePartOf, NO_PART } from './home-part.ts';
+import { integrate } from './integration.ts';
+import { FixedOrientation, type ReachProblem } from './problem.ts';
+import { type Floor, UsableCutter } from './usable-cutter.ts';
+
+/** How one floor fares over the reach. */
+export interface FloorReport {
+  readonly floor: Floor;
+  /** Share of the reach that meets it, sampled; 0 to 1. */
+  readonly share: number;
+  /** Best value found in the reach, sampled, inner unit. */
+  readonly best: number;
+}
+
+/** Why nothing is usable. */
+export type UnusableReason =
+  /** Nothing is reachable at this orientation. */
+  | { readonly kind: 'noReach' }
+  /** The home pose itself is singular, so it is on neither side. */
+  | { readonly kind: 'homeSingular' }
+  /** Nothing in the reach meets this floor. */
+  | { readonly kind: 'floorNeverMet'; readonly floor: Floor; readonly best: number }
+  /** Each floor is met somewhere, but home is not usable at this orientation. */
+  | { readonly kind: 'homeNotUsable' }
+  /** No place meets all floors at once. */
+  | { readonly kind: 'floorsNeverMetTogether' };
+
+/** The usable positions of the tool point at one orientation. */
+export interface UsableReach {
+  /** Reachable [mm^3], islands included. */
+  readonly reachable: number;
+  /** Reachable, above every floor, on home's side of every singular pose, and connected with home [mm^3]. */
+  readonly usable: number;
+  /** The same without being connected with home [mm^3]. */
+  readonly usableAnywhere: number;
+  /** Of the usable volume, relative; of the integration alone, not of layers thinner than the sampling step. */
+  readonly errorEstimate: number;
+  readonly settled: boolean;
+  /** Floors are sampled along columns at this distance [mm]. */
+  readonly step: number;
+  readonly floors: readonly FloorReport[];
+  /** Share of the reach on home's side of the singular poses, sampled. */
+  readonly homeSide: number;
+  /** Null unless `usable` is 0. */
+  readonly reason: UnusableReason | null;
+}
+
+export interface UsableOptions {
+  /** Asked relative error of the volume. */
+  readonly relativeError?: number;
+  /** Most columns in one lattice. */
+  readonly maxColumns?: number;
+}
+
+const DEFAULT_USABLE_ERROR = 0.01;
+const DEFAULT_USABLE_COLUMNS = 8000;
+
+/** Samples along the longest edge of the reach's box. */
+const SAMPLES_ALONG = 48;
+
+/**
+ * Measures what is usable of the reach at one orientation: reachable, connected to home without crossing a singular pose,
+ * and above every floor. Joints other than balls are taken from `settings.shapes`; their limits then count as floors.
+ */
+export function usableReach(
+  mechanism: Mechanism,
+  R_BP: Mat3,
+  settings: FieldSettings,
+  floors: readonly Floor[],
+  options: UsableOptions = {},
+  work: LongWork = neverStop,
+): Result<UsableReach, JudgementFault> {
+  const bad = floors.find(({ value }) => !Number.isFinite(value));
+  if (bad)
+    return failed({ kind: 'input', message: `The floor for "${bad.quantity}" is ${bad.value}; it must be a number.` });
+  const sign = Math.sign(determinantOf(jacobian(mechanism, mechanism.home)));
+  const limits = jointFloors(mechanism, settings);
+  const wanted = [...new Set([...limits.floors, ...floors].map(({ quantity }) => quantity))];
+  // the determinant comes with the inverse, which condition asks for
+  const point = FieldPoint.create(mechanism, R_BP, settings, [...new Set([...wanted, 'condition' as const])]);
+  if (!point.ok) return point;
+  const problem = new FixedOrientation().problem(mechanism, R_BP, limits.enabled);
+  if (!problem.possible || sign === 0 || mechanism.legs.min >= mechanism.legs.max)
+    return ok(nothing(sign === 0 ? { kind: 'homeSingular' } : { kind: 'noReach' }));
+  const step = largestEdge(problem.box) / SAMPLES_ALONG;
+  const cutter = new UsableCutter(problem.cutter, point.value, [...limits.floors, ...floors], sign, step);
+  const reachable = reachVolume(problem, point.value, limits.floors, step, options, work);
+  return ok(measure(problem, cutter, limits.floors.length, floors, reachable, step, options, work));
+}
+
+/** The legs' limits alone; other joints than balls are cut by their margins instead of by cones. */
+function jointFloors(mechanism: Mechanism, settings: FieldSettings) {
+  const shapes = settings.shapes ?? ballShapes(mechanism);
+  const other = (plate: PlateName) => shapes[plate].some(({ kind }) => kind !== 'ball');
+  const floors: Floor[] = [];
+  let enabled = ALL_LIMITS;
+  if (other('base')) {
+    enabled &= ~limitBits('baseJoint');
+    floors.push({ quantity: 'baseMargin', value: 0 });
+  }
+  if (other('platform')) {
+    enabled &= ~limitBits('platformJoint');
+    floors.push({ quantity: 'platformMargin', value: 0 });
+  }
+  return { floors, enabled };
+}
+
+function reachVolume(
+  problem: ReachProblem,
+  point: FieldPoint,
+  limits: readonly Floor[],
+  step: number,
+  options: UsableOptions,
+  work: LongWork,
+): number {
+  const lattice = new ColumnLattice();
+  // cones are exact; with other joints the same sampling serves for both volumes, without floors and without a side
+  const own: ReachProblem =
+    limits.length === 0
+      ? problem
+      : { ...problem, cutter: new UsableCutter(problem.cutter, point, limits, 0, step), symmetry: null };
+  integrate(own, lattice, errorOf(options), columnsOf(options), work);
+  return lattice.hits > 0 ? lattice.volume() : 0;
+}
+
+function measure(
+  plain: ReachProblem,
+  cutter: UsableCutter,
+  limitCount: number,
+  floors: readonly Floor[],
+  reachable: number,
+  step: number,
+  options: UsableOptions,
+  work: LongWork,
+): UsableReach {
+  // loads and floors need not share the layout's symmetry
+  const problem: ReachProblem = { ...plain, cutter, symmetry: null };
+  const lattice = new ColumnLattice();
+  const components = new Components();
+  const { errorEstimate, settled } = integrate(problem, lattice, errorOf(options), columnsOf(options), work);
+  const { samples, met, best } = cutter;
+  const share = (k: number) => (samples > 0 ? met[k] / samples : 0);
+  const reports = floors.map(
+    (floor, n): FloorReport => ({
+      floor,
+      share: share(limitCount + n),
+      best: best[limitCount + n],
+    }),
+  );
+  const shared = { reachable, step, floors: reports, homeSide: share(limitCount + floors.length) };
+  if (lattice.hits === 0) return { ...nothing(whyNothing(reachable, reports)), ...shared };
+  components.find(lattice, cutter);
+  const usableAnywhere = lattice.volume();
+  const part = homePartOf(problem, lattice, components);
+  const usable = part === NO_PART ? 0 : components.length(lattice, part) * lattice.cellArea;
+  return {
+    ...shared,
+    usable,
+    usableAnywhere,
+    errorEstimate,
+    settled,
+    reason: usable > 0 ? null : { kind: 'homeNotUsable' },
+  };
+}
+
+function whyNothing(reachable: number, floors: readonly FloorReport[]): UnusableReason {
+  if (reachable === 0) return { kind: 'noReach' };
+  const never = floors.find(({ share }) => share === 0);
+  return never ? { kind: 'floorNeverMet', floor: never.floor, best: never.best } : { kind: 'floorsNeverMetTogether' };
+}
+
+const nothing = (reason: UnusableReason): UsableReach => ({
+  reachable: 0,
+  usable: 0,
+  usableAnywhere: 0,
+  errorEstimate: 0,
+  settled: true,
+  step: 0,
+  floors: [],
+  homeSide: 0,
+  reason,
+});
+
+const errorOf = ({ relativeError }: UsableOptions): number => relativeError ?? DEFAULT_USABLE_ERROR;
+const columnsOf = ({ maxColumns }: UsableOptions): number => maxColumns ?? DEFAULT_USABLE_COLUMNS;
+
+/** A reason in words, with inner units. */
+export function unusableWords(reason: UnusableReason): string {
+  switch (reason.kind) {
+    case 'noReach':
+      return 'Nothing is reachable at this orientation.';
+    case 'homeSingular':
+      return 'The home pose is singular, so nothing lies on its side.';
+    case 'floorsNeverMetTogether':
+      return 'Each floor is met somewhere in the reach, but no position meets all of them.';
+    case 'homeNotUsable':
+      return 'Positions that meet all floors exist, but the home position is not one of them at this orientation.';
+    case 'floorNeverMet': {
+      const { words, unit, better } = QUANTITY_MEANING[reason.floor.quantity];
+      const ending = unit === '1' ? '' : ` ${unit}`;
+      const bound = better === 'more' ? 'at least' : 'at most';
+      return `Nothing in the reach has a ${words} of ${bound} ${reason.floor.value}${ending}; the best found is ${Number(reason.best.toPrecision(3))}${ending}.`;
+    }
+  }
+}
