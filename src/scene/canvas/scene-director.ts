@@ -144,6 +144,7 @@ export class SceneDirector {
     const first = this.view === null;
     const view = sceneView(document, session, matchMedia(REDUCED_MOTION).matches);
     this.view = view;
+    const pinnedShell = this.pinnedShell.follow(session.pinned, finished);
     this.stage.draw(view, {
       showCones: session.showCones,
       showFrames: session.showFrames,
@@ -154,7 +155,7 @@ export class SceneDirector {
         colouring: session.reachColouring,
         stale: this.staleness.stale,
       },
-      ghostShell: this.pinnedShell.follow(session.pinned, finished),
+      ghostShell: session.hovered ? null : pinnedShell,
     });
     this.handle.place(view.pose);
     this.handle.setMode(view.loose ? 'off' : session.handle);
@@ -234,5 +235,6 @@ const DRAWN = [
   'handle',
   'looseMotion',
   'pinned',
+  'hovered',
   'highlightedLeg',
 ] as const satisfies readonly (keyof SessionState)[];

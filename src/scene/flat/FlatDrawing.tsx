@@ -39,7 +39,7 @@ export function FlatDrawing() {
                 scene={scene}
                 sheet={sheetFor(mechanism, reach?.positions ?? null, view, size.width, size.height)}
                 reach={reach}
-                ghostReach={wanted ? kept : null}
+                ghostReach={wanted && !session.hovered ? kept : null}
                 stale={stale}
               />
             )}

@@ -36,8 +36,10 @@ export function looseWords(document: DesignDocument, { looseMotion, pose }: Sess
 }
 
 /** Says what the dashed lines are. */
-export const pinnedWords = ({ pinned }: SessionState): string | null =>
-  pinned ? `Dashed: pinned design${pinned.name ? ` “${pinned.name}”` : ''}` : null;
+export const pinnedWords = ({ hovered, pinned }: SessionState): string | null => {
+  if (hovered) return 'Dashed: the layout pointed at';
+  return pinned ? `Dashed: pinned design${pinned.name ? ` “${pinned.name}”` : ''}` : null;
+};
 
 /** Two significant figures. */
 const timesText = (times: number): string => Number(times.toPrecision(2)).toLocaleString('en');

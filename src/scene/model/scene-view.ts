@@ -45,9 +45,10 @@ export function sceneView(document: DesignDocument, session: SessionState, still
   return { ...base, drawnPose, drawnLegs: legStates(mechanism, drawnPose), loose: { motion, amplitude, ends: [] } };
 }
 
-/** The pinned design at the same pose, or each at its own home. */
-function ghostView({ pinned, pose }: SessionState): SceneView['ghost'] {
-  if (!pinned) return null;
-  const { mechanism } = compiledDesign(pinned);
+/** The layout pointed at among many, else the pinned design; at the same pose, or each at its own home. */
+function ghostView({ hovered, pinned, pose }: SessionState): SceneView['ghost'] {
+  const shown = hovered ?? pinned;
+  if (!shown) return null;
+  const { mechanism } = compiledDesign(shown);
   return { mechanism, pose: pose ? poseFromAngles(pose) : mechanism.home };
 }
