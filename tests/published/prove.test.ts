@@ -36,6 +36,18 @@ describe(`proofs over ten layouts (seed ${SEED})`, () => {
       }
     });
 
+  it('would be found out if they claimed too much', () => {
+    // the hunt itself: with everything claimed proven, it contradicts what was refuted
+    const all = { answer: 'proven' } as const;
+    let caught = 0;
+    for (const own of proofCases(SEED)) {
+      const claimed = { reachable: all, regular: all, clear: all, boxes: 0, depth: 0 };
+      const found = contradictions(own, claimed, 2000, random);
+      caught += Math.sign(found.reachable) + Math.sign(found.clear);
+    }
+    expect(caught).toBeGreaterThan(4);
+  });
+
   it('prove some, refute some and leave little undecided', () => {
     expect(tally.proven).toBeGreaterThan(10);
     expect(tally.refuted).toBeGreaterThan(4);

@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest';
+import { NO_ERRORS, sameErrors } from '../../src/kinematics/error-sources.ts';
+import { ballShapes, jointShapes } from '../../src/kinematics/joint-limits.ts';
+import { defaultClearance } from '../../src/kinematics/keep-out.ts';
+import { payloadOnly } from '../../src/kinematics/load.ts';
+import { poseFromAngles } from '../../src/kinematics/pose.ts';
+import { type JudgementSettings, judgePose, soundJudgement } from '../../src/kinematics/pose-judgement.ts';
+import { sameStiffness } from '../../src/kinematics/stiffness.ts';
+import { DEG, referenceLayout } from './designs.ts';
+
+describe('judgement of a pose', () => {
+  const mechanism = referenceLayout({ legs: { min: 120, max: 200, barrelDiameter: 22, rodDiameter: 10 } });
+  const settings: JudgementSettings = {
+    errors: sameErrors({ ...NO_ERRORS, zero: 0.05 }),
+    stiffness: sameStiffness({ leg: 800, baseJoint: 4000, platformJoint: 4000 }),
+    load: payloadOnly({ mass: 2, centre: [0, 0, 0] }),
+    clearance: defaultClearance(mechanism),
+    shapes: ballShapes(mechanism),
+    screwLead: 0,
+  };
+
+  it('answers every question it has settings for', () => {
+    const judgement = judgePose(mechanism, mechanism.home, settings);
+    const { accuracy, stiffness, forces, clearance, offsets, joints, twists } = judgement;
+    // trade figures for this layout: 159 um worst along x, 3.6 N a leg
+    if (!accuracy?.ok || !stiffness?.ok || !forces?.ok || !clearance?.ok || !offsets.ok) throw new Error('fault');
+    expect(accuracy.value.worst.translation[0]).toBeCloseTo(0.159, 3);
+    expect(forces.value.forces[0]).toBeCloseTo(3.6, 1);
+    expect(stiffness.value.sag.translation[2]).toBeLessThan(0);
+    expect(clearance.value.smallest?.distance).toBeGreaterThan(0);
+    expect(joints).toHaveLength(6);
+    expect(twists).toBeNull();
+    expect(soundJudgement(judgement)).toEqual({ ok: true, value: judgement });
+  });
+
+  it('leaves out what it knows nothing of', () => {
+    const nothing = { errors: null, stiffness: null, load: null, clearance: null } as const;
+    const { accuracy, stiffness, forces, clearance } = judgePose(mechanism, mechanism.home, {
+      ...settings,
+      ...nothing,
+    });
+    expect([accuracy, stiffness, forces, clearance]).toEqual([null, null, null, null]);
+  });
+
+  it('reports leg twist between universal joints, and the first fault', () => {
+    const universal = { kind: 'universal', first: { kind: 'tangential' }, secondLimit: 1 } as const;
+    const shapes = jointShapes(mechanism, { base: universal, platform: universal });
+    const pose = poseFromAngles({ position: [0, 0, 150], roll: 0, pitch: 0, yaw: 10 * DEG });
+    const { twists } = judgePose(mechanism, pose, { ...settings, shapes, screwLead: 8 });
+    expect(twists).toHaveLength(6);
+    const wall = poseFromAngles({ position: [0, 0, 150], roll: 0, pitch: 0, yaw: 90 * DEG });
+    const sound = soundJudgement(judgePose(mechanism, wall, settings));
+    expect(!sound.ok && sound.fault.kind).toBe('singular');
+  });
+});
