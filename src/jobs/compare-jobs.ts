@@ -5,7 +5,7 @@ import type { PoseAngles } from '../kinematics/pose.ts';
 import { measureReach } from '../reach/meter.ts';
 import type { ReachMeasure } from '../reach/reach-measure.ts';
 import { type ReachSurface, reachSurface } from './reach-picture.ts';
-import type { ReachQuestion } from './reach-service.ts';
+import type { ReachQuestion } from './reach-question.ts';
 
 /** A layout to compare, with its home pose as its document writes it [mm, rad]. */
 export interface CompareQuestion extends ReachQuestion {

@@ -1,7 +1,7 @@
 import type { ComparedLayout, CompareQuestion } from './compare-jobs.ts';
 import type { JobOutcome } from './outcome.ts';
 import type { TiltedSummary } from './reach-jobs.ts';
-import type { ReachQuestion, TiltRange } from './reach-service.ts';
+import type { ReachQuestion, TiltRange } from './reach-question.ts';
 
 /** The columns of a comparison, by the letters that they carry on screen. */
 export const COMPARED_COLUMNS = ['a', 'b', 'c', 'd'] as const;

@@ -4,7 +4,7 @@ import { reachOverTilt, type TiltedReach } from '../reach/over-tilt.ts';
 import type { ReachMeasure } from '../reach/reach-measure.ts';
 import { comparedLayout } from './compare-jobs.ts';
 import { type PictureDetail, type ReachPicture, reachPicture } from './reach-picture.ts';
-import type { ReachQuestion, TiltRange } from './reach-service.ts';
+import type { ReachQuestion, TiltRange } from './reach-question.ts';
 
 /** The reach in numbers. */
 export type ReachSummary = ReachMeasure;

@@ -1,20 +1,7 @@
-import type { MechanismSpec } from '../kinematics/mechanism.ts';
-import type { Mat3 } from '../math/rotation.ts';
 import type { JobOutcome } from './outcome.ts';
 import type { PinnedReach, ReachSummary, TiltedSummary } from './reach-jobs.ts';
 import type { PictureDetail, ReachPicture } from './reach-picture.ts';
-
-/** A layout and the orientation at which its reach is wanted. Plain data: it crosses to the worker as it is. */
-export interface ReachQuestion {
-  readonly spec: MechanismSpec;
-  readonly R_BP: Mat3;
-}
-
-/** Orientations within `tilt` of level in any direction and within `yaw` either way [rad]. */
-export interface TiltRange {
-  readonly tilt: number;
-  readonly yaw: number;
-}
+import type { ReachQuestion, TiltRange } from './reach-question.ts';
 
 /** Whoever computes the reach: workers in the browser, plain functions in tests. No promise rejects. */
 export interface ReachService {

@@ -1,4 +1,5 @@
-import type { ReachQuestion, ReachService } from '../jobs/reach-service.ts';
+import type { ReachQuestion } from '../jobs/reach-question.ts';
+import type { ReachService } from '../jobs/reach-service.ts';
 import { poseFromAngles } from '../kinematics/pose.ts';
 import { compiledDesign } from './derived.ts';
 import { type DesignStore, liveDocument } from './design-store.ts';
