@@ -2,7 +2,7 @@ import { parseArgs } from 'node:util';
 import { type DesignFault, fault, quoted } from '../document/faults.ts';
 import { nearestKey } from '../document/known-keys.ts';
 import { failed, ok, type Result } from '../math/result.ts';
-import { type OptionSpec, type OptionValues, readNumbers } from './options.ts';
+import { type OptionSpec, type OptionValues, readNamed, readNumbers } from './options.ts';
 import type { Verb } from './verb.ts';
 
 /** What was asked for. */
@@ -44,20 +44,36 @@ function readRequest(verb: Verb, name: string, tokens: readonly Token[]): Result
     if (token.kind !== 'option') continue;
     const read = readOption(verb, token);
     if (!read.ok) faults.push(...read.fault);
-    else if (options.has(token.name)) {
-      faults.push(fault('contradiction', token.rawName, 'given twice', 'given once', 'Leave one out.'));
-    } else options.set(token.name, read.value);
+    else if (options.has(read.value.key)) {
+      const [, name] = read.value.key.split(' ');
+      const place = name === undefined ? token.rawName : `${token.rawName} ${name}`;
+      faults.push(fault('contradiction', place, 'given twice', 'given once', 'Leave one out.'));
+    } else options.set(read.value.key, read.value.numbers);
   }
   return faults.length > 0 || file === undefined ? failed(faults) : ok({ kind: 'verb', verb, file, options });
 }
 
-function readOption(verb: Verb, token: OptionToken): Result<readonly number[], readonly DesignFault[]> {
+/** An option as it goes into the values. */
+interface ReadOption {
+  readonly key: string;
+  readonly numbers: readonly number[];
+}
+
+function readOption(verb: Verb, token: OptionToken): Result<ReadOption, readonly DesignFault[]> {
   const spec = verb.options.find(({ name }) => name === token.name);
   if (!spec) return failed([unknownOption(verb, token)]);
-  if (spec.numbers.length > 0) {
-    return token.value === undefined ? failed([noNumbers(spec)]) : readNumbers(spec, token.value);
+  const key = spec.name;
+  if (spec.named) {
+    if (token.value === undefined) return failed([noNumbers(spec)]);
+    const read = readNamed(spec, spec.named, token.value);
+    return read.ok ? ok({ key: read.value.key, numbers: [read.value.value] }) : read;
   }
-  if (token.value === undefined) return ok([]);
+  if (spec.numbers.length > 0) {
+    if (token.value === undefined) return failed([noNumbers(spec)]);
+    const read = readNumbers(spec, token.value);
+    return read.ok ? ok({ key, numbers: read.value }) : read;
+  }
+  if (token.value === undefined) return ok({ key, numbers: [] });
   return failed([fault('wrongType', token.rawName, quoted(token.value), 'without a value', `Write ${token.rawName}.`)]);
 }
 
@@ -69,7 +85,17 @@ function unknownOption(verb: Verb, token: OptionToken): DesignFault {
   return fault('unknownKey', shown, 'an unknown option', limit, near ? `Write --${near}.` : 'Leave it out.');
 }
 
-function noNumbers({ name, numbers }: OptionSpec): DesignFault {
+function noNumbers({ name, numbers, named }: OptionSpec): DesignFault {
+  if (named) {
+    const limit = `followed by name=value with one of ${named.map((number) => number.name).join(', ')}`;
+    return fault(
+      'missing',
+      `--${name}`,
+      'without its name and value',
+      limit,
+      `Write --${name} ${named[0].name}=value.`,
+    );
+  }
   const names = numbers.map((number) => number.name).join(',');
   return fault('missing', `--${name}`, 'without its numbers', `followed by ${names}`, `Write --${name} ${names}.`);
 }
@@ -84,7 +110,10 @@ function verbFault(value: string, verbs: ReadonlyMap<string, Verb>): DesignFault
 /** Tokens in the order given. Not strict: a number list may begin with a minus sign, and faults are worded here. */
 function tokensOf(argv: readonly string[], specs: readonly OptionSpec[]) {
   const options = Object.fromEntries(
-    specs.map(({ name, numbers }) => [name, { type: numbers.length > 0 ? ('string' as const) : ('boolean' as const) }]),
+    specs.map(({ name, numbers, named }) => [
+      name,
+      { type: numbers.length > 0 || named ? ('string' as const) : ('boolean' as const) },
+    ]),
   );
   const help = { type: 'boolean' as const, short: 'h' };
   return parseArgs({

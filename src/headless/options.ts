@@ -1,4 +1,5 @@
 import { type DesignFault, fault, quoted } from '../document/faults.ts';
+import { nearestKey } from '../document/known-keys.ts';
 import { inRange, type NumberRange, RANGES } from '../document/ranges.ts';
 import { shownRange } from '../document/schema-faults.ts';
 import { failed, ok, type Result } from '../math/result.ts';
@@ -8,24 +9,30 @@ export interface OptionSpec {
   /** Without the two dashes. */
   readonly name: string;
   /** What the numbers are, in order; empty for a flag. */
-  readonly numbers: readonly NumberSpec[];
+  readonly numbers: readonly NamedNumber[];
+  /** Instead of numbers: `name=value`, each name once. */
+  readonly named?: readonly NamedNumber[];
 }
 
-interface NumberSpec {
+/** A number of an option. */
+export interface NamedNumber {
   readonly name: string;
   readonly range: NumberRange;
 }
 
-/** Numbers by option; a flag that is given holds none. */
+/** Numbers by option; a flag that is given holds none. A named number stands under {@link namedKey}. */
 export type OptionValues = ReadonlyMap<string, readonly number[]>;
 
-const angles: readonly NumberSpec[] = [
+/** Where the value of one name of an option with named numbers stands. */
+export const namedKey = (spec: OptionSpec, name: string): string => `${spec.name} ${name}`;
+
+const angles: readonly NamedNumber[] = [
   { name: 'roll', range: RANGES.roll_deg },
   { name: 'pitch', range: RANGES.pitch_deg },
   { name: 'yaw', range: RANGES.yaw_deg },
 ];
 
-const pose: readonly NumberSpec[] = [
+const pose: readonly NamedNumber[] = [
   ...['x', 'y', 'z'].map((name) => ({ name, range: RANGES.position_mm })),
   ...angles,
 ];
@@ -81,6 +88,31 @@ export function readNumbers(spec: OptionSpec, text: string): Result<readonly num
   );
   // adding 0 turns -0 into 0
   return faults.length > 0 ? failed(faults) : ok(parts.map((part) => Number(part) + 0));
+}
+
+/** Reads `name=value`. */
+export function readNamed(
+  spec: OptionSpec,
+  names: readonly NamedNumber[],
+  text: string,
+): Result<{ readonly key: string; readonly value: number }, readonly DesignFault[]> {
+  const option = `--${spec.name}`;
+  const split = text.indexOf('=');
+  const name = (split < 0 ? text : text.slice(0, split)).trim();
+  const known = names.find((number) => number.name === name);
+  if (!known) {
+    const all = names.map((number) => number.name);
+    const near = nearestKey(name, all);
+    const remedy = `Write ${option} ${near ?? all[0]}=value.`;
+    return failed([badArgument(option, quoted(text), `one of ${all.join(', ')} with a value`, remedy)]);
+  }
+  const value = split < 0 ? '' : text.slice(split + 1).trim();
+  if (!DECIMAL.test(value)) {
+    const limit = 'one number behind the =';
+    return failed([badArgument(`${option} ${name}`, quoted(value), limit, `Write ${option} ${name}=value.`)]);
+  }
+  const faults = rangeFault(`${option} ${name}`, value, known.range);
+  return faults.length > 0 ? failed(faults) : ok({ key: namedKey(spec, name), value: Number(value) + 0 });
 }
 
 /** None or one fault. */

@@ -1,18 +1,21 @@
 import type { PoseDocument } from '../document/design.ts';
-import { degrees, mechanismFromDocument, poseFromDocument } from '../document/units.ts';
+import { judgementInputs } from '../document/judgement-inputs.ts';
+import { degrees, mechanismFromDocument, onlyBalls, poseFromDocument } from '../document/units.ts';
 import { assessArchitecture } from '../kinematics/architecture.ts';
 import { assessIndependence } from '../kinematics/independence.ts';
-import { legStates } from '../kinematics/legs.ts';
+import { type LegState, legStates } from '../kinematics/legs.ts';
 import { type LoosestMotion, REFERENCE_PLAY } from '../kinematics/loosest-motion.ts';
 import { limitFindings, unreachable, verdictFindings } from './findings.ts';
+import { jointOutput } from './joint-output.ts';
 import { jsonText } from './json-output.ts';
+import { accuracyOutput, clearanceOutput, forcesOutput, stiffnessOutput } from './judgement-output.ts';
 import { AT, type OptionValues } from './options.ts';
 import { done, refused, type Verb } from './verb.ts';
 
 /** Everything about one pose. */
 export const pose: Verb = {
   usage: 'FILE [--at x,y,z,roll,pitch,yaw]',
-  says: 'legs, Jacobian, verdict and loosest motion at a pose (mm, deg; home if left out)',
+  says: 'legs, Jacobian, verdict, loosest motion, accuracy, stiffness, forces and clearance at a pose (mm, deg; home if left out)',
   options: [AT],
   run(document, options) {
     const asked = askedPose(options, AT.name) ?? document.home;
@@ -26,13 +29,17 @@ export const pose: Verb = {
     if (faults.length > 0) return refused(faults);
     const legs = legStates(mechanism, at);
     const judged = assessIndependence(mechanism, at, assessArchitecture(mechanism));
+    const inputs = judgementInputs(document, mechanism);
+    const joints = jointOutput(document, mechanism, at, legs, inputs);
+    const clearance = clearanceOutput(mechanism, at, inputs);
     const output = jsonText({
       pose: asked,
-      legs: legs.map((leg) => ({
+      legs: joints.judged.map((leg, index) => ({
         leg: leg.leg,
         length_mm: leg.length,
         baseTilt_deg: degrees(leg.baseTilt),
         platformTilt_deg: degrees(leg.platformTilt),
+        ...joints.legs[index],
         violations: leg.violations,
       })),
       jacobian: rows(judged.jacobian),
@@ -44,10 +51,26 @@ export const pose: Verb = {
       rank: judged.rank,
       verdict: judged.verdict,
       loosestMotion: loosestMotionOutput(judged.loosestMotion),
+      accuracy: accuracyOutput(mechanism, at, inputs),
+      stiffness: stiffnessOutput(mechanism, at, inputs),
+      forces: forcesOutput(mechanism, at, inputs),
+      clearance: clearance.output,
     });
-    return done(output, [...limitFindings(legs, mechanism), ...verdictFindings(judged.verdict)]);
+    return done(output, [
+      ...limitFindings(onlyBalls(document) ? legs : lengthsAlone(legs), mechanism),
+      ...joints.findings,
+      ...verdictFindings(judged.verdict),
+      ...clearance.findings,
+    ]);
   },
 };
+
+/** Legs with what their lengths break; their joints are judged by their kinds. */
+const lengthsAlone = (legs: readonly LegState[]): readonly LegState[] =>
+  legs.map((leg) => ({
+    ...leg,
+    violations: leg.violations.filter((limit) => limit === 'legTooShort' || limit === 'legTooLong'),
+  }));
 
 /** The pose given with an option, or undefined. */
 export function askedPose(options: OptionValues, name: string): PoseDocument | undefined {

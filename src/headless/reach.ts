@@ -1,4 +1,5 @@
-import { degrees, mechanismFromDocument, radians } from '../document/units.ts';
+import type { DesignDocument } from '../document/design.ts';
+import { degrees, mechanismFromDocument, onlyBalls, radians } from '../document/units.ts';
 import { assessArchitecture } from '../kinematics/architecture.ts';
 import { LIMIT_NAMES, LIMIT_WORDS } from '../kinematics/limits.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
@@ -8,9 +9,11 @@ import { measureReach } from '../reach/meter.ts';
 import { reachOverTilt, type TiltedReach } from '../reach/over-tilt.ts';
 import type { EmptyReason, HomeReason, ReachBox, ReachMeasure } from '../reach/reach-measure.ts';
 import { figure } from './findings.ts';
+import { FLOOR, floorFaults, floorsOf } from './floors.ts';
 import { jsonText } from './json-output.ts';
 import { ERROR, type OptionValues, ORIENTATION, TILT_RANGE, YAW_RANGE } from './options.ts';
-import { done, type Verb } from './verb.ts';
+import { usableOutput } from './usable.ts';
+import { done, refused, type Verb } from './verb.ts';
 
 /** Error asked for where none is given, relative. */
 const DEFAULT_ERROR = 0.005;
@@ -26,24 +29,39 @@ const CUBIC_CENTIMETRE = 1000;
 
 /** The volume that the tool point reaches at one orientation, or at all orientations of a range. */
 export const reach: Verb = {
-  usage: 'FILE [--orientation roll,pitch,yaw] [--tilt-range deg] [--yaw-range deg] [--error 0.005]',
+  usage:
+    'FILE [--orientation roll,pitch,yaw] [--tilt-range deg] [--yaw-range deg] [--error 0.005] [--floor quantity=value]...',
   says: 'the volume that the tool point reaches at an orientation (deg; that of home if left out), or at all within a range of it',
-  options: [ORIENTATION, TILT_RANGE, YAW_RANGE, ERROR],
+  options: [ORIENTATION, TILT_RANGE, YAW_RANGE, ERROR, FLOOR],
   run(document, options) {
     const mechanism = mechanismFromDocument(document);
     const relativeError = options.get(ERROR.name)?.[0] ?? DEFAULT_ERROR;
     const R_BP = askedOrientation(options) ?? mechanism.home.R_BP;
+    const floors = floorsOf(options);
+    const faults = floorFaults(floors, document);
+    if (faults.length > 0) return refused(faults);
+    const usable = usableOutput(document, mechanism, R_BP, floors);
     const single = measureReach(mechanism, R_BP, { relativeError, maxColumns: MAX_COLUMNS });
     if (!options.has(TILT_RANGE.name) && !options.has(YAW_RANGE.name)) {
-      return done(jsonText(measureOutput(single)), findings(mechanism, single));
+      const output = { ...measureOutput(single), ...usable.output, ...coneOutput(document, mechanism) };
+      return done(jsonText(output), [...findings(mechanism, single), ...usable.findings]);
     }
     const tilt = radians(options.get(TILT_RANGE.name)?.[0] ?? 0);
     const yaw = radians(options.get(YAW_RANGE.name)?.[0] ?? 0);
     const maxColumns = MAX_COLUMNS_OVER_RANGE;
     const over = reachOverTilt(mechanism, { tilt, yaw, R_BP, relativeError, maxColumns });
-    return done(jsonText(rangeOutput(over, single)), findings(mechanism, over));
+    const ranged = rangeOutput(over, single);
+    const atMiddle = { ...ranged.atMiddle, ...usable.output };
+    const output = { ...ranged, atMiddle, ...coneOutput(document, mechanism) };
+    return done(jsonText(output), [...findings(mechanism, over), ...usable.findings]);
   },
 };
+
+/** With other joints than balls: the cones within their limits, which the volumes but the usable one go by. */
+const coneOutput = (document: DesignDocument, { tiltLimit }: Mechanism) =>
+  onlyBalls(document)
+    ? {}
+    : { jointsCountAsCones_deg: { base: degrees(tiltLimit.base), platform: degrees(tiltLimit.platform) } };
 
 const measureOutput = (measured: ReachMeasure) => ({
   volume_cm3: measured.volume / CUBIC_CENTIMETRE,

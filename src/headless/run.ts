@@ -3,14 +3,16 @@ import { readArguments } from './arguments.ts';
 import { check } from './check.ts';
 import { explore } from './explore/explore.ts';
 import { EXPLORE_USAGE } from './explore/request.ts';
+import { FLOOR } from './floors.ts';
 import type { Io } from './io.ts';
 import { pose } from './pose.ts';
+import { prove } from './prove.ts';
 import { reach } from './reach.ts';
 import { solve } from './solve.ts';
 import { type ExitCode, type Outcome, refused, type Verb } from './verb.ts';
 
 /** Every verb, in the order of the help text. */
-const VERBS: ReadonlyMap<string, Verb> = new Map(Object.entries({ check, pose, solve, reach }));
+const VERBS: ReadonlyMap<string, Verb> = new Map(Object.entries({ check, pose, solve, reach, prove }));
 
 /** The name that stands for standard input. */
 const STANDARD_INPUT = '-';
@@ -38,6 +40,10 @@ function say({ exit, output, lines }: Outcome, io: Io): ExitCode {
   return exit;
 }
 
+/** Names of floors with what they mean, one a line. */
+const floorNames = (): string =>
+  (FLOOR.named ?? []).map(({ name, range }) => `  ${name.padEnd(20)} ${range.says}`).join('\n');
+
 function helpText(): string {
   const verbs = [...VERBS].map(([name, { usage, says }]) => `  ${name} ${usage}\n      ${says}\n`);
   return `Legroom on the command line: legroom VERB FILE [options]
@@ -49,6 +55,10 @@ FILE is a legroom-design file, or - for standard input. Results are JSON on stan
 go to standard error. Lengths in mm, angles in deg, R = Rz(yaw) Ry(pitch) Rx(roll). In results null stands
 for a number that is infinite or does not exist.
 
-Exit code: 0 done, 1 the design has a finding (a violated limit, singular), 2 the input cannot be used.
+Quantities of --floor, each with its unit in its name (a floor is the least that is good enough, or the most):
+${floorNames()}
+
+Exit code: 0 done, 1 the design has a finding (a violated limit, singular, nothing
+usable, not proven), 2 the input cannot be used.
 `;
 }

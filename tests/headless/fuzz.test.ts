@@ -30,6 +30,11 @@ const word = fc.oneof(
     '-x',
     '--at=',
     '--all=1',
+    '--floor',
+    '--floor=condition=9',
+    '--floor=__proto__=1',
+    '--box',
+    '--depth=0',
     '--__proto__',
   ),
   list,
@@ -51,7 +56,7 @@ const sensible = fc.oneof(
 );
 const foolish = fc
   .tuple(
-    fc.oneof(fc.constantFrom('check', 'pose', 'solve', 'reach', '__proto__', 'constructor'), fc.string()),
+    fc.oneof(fc.constantFrom('check', 'pose', 'solve', 'reach', 'prove', '__proto__', 'constructor'), fc.string()),
     fc.array(word, { maxLength: 4 }),
   )
   .map(([verb, words]) => [verb, ...words]);

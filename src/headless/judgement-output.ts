@@ -1,0 +1,113 @@
+import type { JudgementInputs } from '../document/judgement-inputs.ts';
+import { degrees } from '../document/units.ts';
+import { assessAccuracy, type ErrorSize, offsetEffects, type ToolShift } from '../kinematics/accuracy.ts';
+import { assessClearance } from '../kinematics/clearance.ts';
+import { PLATE_NAMES } from '../kinematics/clearance-pairs.ts';
+import { ERROR_SOURCE_WORDS } from '../kinematics/error-sources.ts';
+import type { JudgementFault } from '../kinematics/inverse-jacobian.ts';
+import type { Mechanism } from '../kinematics/mechanism.ts';
+import type { Pose } from '../kinematics/pose.ts';
+import { assessForces } from '../kinematics/statics.ts';
+import { assessStiffness, type DirectedStiffness } from '../kinematics/stiffness.ts';
+import type { Result } from '../math/result.ts';
+
+/** Offset of leg lengths whose effects are shown [mm]; effects of the first order, so others follow in proportion. */
+const SHOWN_OFFSET = 1;
+
+/** Pairs of bodies listed, nearest first. */
+const LISTED_PAIRS = 6;
+
+/** The value, or null at a singular pose; every number of a design has been checked when its file was read. */
+function valueOrNull<Value>(result: Result<Value, JudgementFault>): Value | null {
+  if (result.ok) return result.value;
+  if (result.fault.kind === 'singular') return null;
+  throw new Error(result.fault.message);
+}
+
+const sizeOutput = (size: ErrorSize) => ({
+  translation_mm: size.translation,
+  length_mm: size.translationLength,
+  rotation_deg: size.rotation.map(degrees),
+  turn_deg: degrees(size.rotationLength),
+});
+
+const shiftOutput = ({ translation, rotation }: ToolShift) => ({
+  translation_mm: translation,
+  rotation_deg: rotation.map(degrees),
+});
+
+/** Error of the tool; null at a singular pose. */
+export function accuracyOutput(mechanism: Mechanism, pose: Pose, { errors, assumed }: JudgementInputs) {
+  const report = valueOrNull(assessAccuracy(mechanism, pose, errors));
+  const offsets = valueOrNull(offsetEffects(mechanism, pose, SHOWN_OFFSET));
+  if (!report || !offsets) return null;
+  return {
+    assumed: assumed.accuracy,
+    worst: sizeOutput(report.worst),
+    rss: sizeOutput(report.rss),
+    contributors: report.contributors.map(({ source, worst, rss, share }) => ({
+      source: ERROR_SOURCE_WORDS[source],
+      worst_mm: worst.translationLength,
+      worst_deg: degrees(worst.rotationLength),
+      rss_mm: rss.translationLength,
+      share,
+    })),
+    equalOffset: {
+      offset_mm: SHOWN_OFFSET,
+      allLegs: shiftOutput(offsets.allLegs),
+      oneLeg: offsets.oneLeg.map(shiftOutput),
+    },
+  };
+}
+
+/** Leg forces at rest; null at a singular pose. */
+export function forcesOutput(mechanism: Mechanism, pose: Pose, { load, assumed }: JudgementInputs) {
+  const report = valueOrNull(assessForces(mechanism, pose, load));
+  if (!report) return null;
+  const { forces, wrench, largestPush, largestPull, mixedSigns, explanation } = report;
+  return {
+    assumed: assumed.payload,
+    leg_N: forces,
+    largestPush: largestPush && { leg: largestPush.leg, force_N: largestPush.force },
+    largestPull: largestPull && { leg: largestPull.leg, force_N: largestPull.force },
+    mixedSigns,
+    explanation,
+    load: { force_N: wrench.subarray(0, 3), torque_N_mm: wrench.subarray(3) },
+  };
+}
+
+/** Stiffness at the tool; null at a singular pose, or when the design does not say how stiff its legs are. */
+export function stiffnessOutput(mechanism: Mechanism, pose: Pose, { stiffness, load, assumed }: JudgementInputs) {
+  if (!stiffness) return null;
+  const report = valueOrNull(assessStiffness(mechanism, pose, stiffness, load));
+  if (!report) return null;
+  const along = ({ direction, stiffness: value }: DirectedStiffness) => ({ direction, stiffness_N_mm: value });
+  const { weakestRotation, sag, sideForce, modes } = report;
+  return {
+    assumedPayload: assumed.payload,
+    weakest: along(report.weakestTranslation),
+    stiffest: along(report.stiffestTranslation),
+    weakestRotation: { direction: weakestRotation.direction, stiffness_N_mm_rad: weakestRotation.stiffness },
+    sag: shiftOutput(sag),
+    sideForce: { force_N: sideForce.direction, ...shiftOutput(sideForce.shift) },
+    frequencies_Hz: modes.map(({ frequency }) => frequency),
+  };
+}
+
+/** Smallest distances, and a line for every two bodies that meet; assumed plates are shown but raise no finding. */
+export function clearanceOutput(mechanism: Mechanism, pose: Pose, { clearance, assumed }: JudgementInputs) {
+  const report = valueOrNull(assessClearance(mechanism, pose, clearance));
+  if (!report) throw new Error('clearance is known at every pose');
+  const plates: readonly string[] = Object.values(PLATE_NAMES);
+  const known = report.pairs.filter(({ a, b }) => !(assumed.plates && (plates.includes(a) || plates.includes(b))));
+  return {
+    output: {
+      assumedPlates: assumed.plates,
+      smallest_mm: report.smallest?.distance ?? null,
+      pairs: report.pairs.slice(0, LISTED_PAIRS).map(({ a, b, distance }) => ({ a, b, distance_mm: distance })),
+    },
+    findings: known
+      .filter(({ distance }) => distance <= 0)
+      .map(({ a, b }) => `${a[0].toUpperCase()}${a.slice(1)} meets ${b}.`),
+  };
+}

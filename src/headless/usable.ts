@@ -1,0 +1,40 @@
+import type { DesignDocument } from '../document/design.ts';
+import { judgementInputs } from '../document/judgement-inputs.ts';
+import type { Mechanism } from '../kinematics/mechanism.ts';
+import type { Mat3 } from '../math/rotation.ts';
+import { usableReach } from '../reach/usable.ts';
+import type { Floor } from '../reach/usable-cutter.ts';
+import { floorName, floorValue, unusableText } from './floors.ts';
+
+/** [mm^3] in a cm^3. */
+const CUBIC_CENTIMETRE = 1000;
+
+/** What is usable of the reach at one orientation, with a finding when it is nothing. */
+export function usableOutput(design: DesignDocument, mechanism: Mechanism, R_BP: Mat3, floors: readonly Floor[]) {
+  const { errors, stiffness, load, clearance, shapes, assumed } = judgementInputs(design, mechanism);
+  const measured = usableReach(mechanism, R_BP, { errors, stiffness, load, clearance, shapes }, floors);
+  if (!measured.ok) throw new Error(measured.fault.message);
+  const usable = measured.value;
+  return {
+    output: {
+      usable_cm3: usable.usable / CUBIC_CENTIMETRE,
+      usable: {
+        reachable_cm3: usable.reachable / CUBIC_CENTIMETRE,
+        anywhere_cm3: usable.usableAnywhere / CUBIC_CENTIMETRE,
+        errorEstimate: usable.errorEstimate,
+        settled: usable.settled,
+        sampledEvery_mm: usable.step,
+        homeSide: usable.homeSide,
+        floors: usable.floors.map(({ floor, share, best }) => ({
+          quantity: floorName(floor.quantity),
+          value: floorValue(floor.quantity, floor.value),
+          share,
+          best: floorValue(floor.quantity, best),
+        })),
+        assumed,
+      },
+    },
+    // without reach, or home out of it, there is a finding already
+    findings: usable.reason && floors.length > 0 ? [`Nothing is usable: ${unusableText(usable.reason)}`] : [],
+  };
+}
