@@ -3,6 +3,7 @@ import { useStore } from 'zustand';
 import { sessionStore } from '../state/stores.ts';
 import { canDraw } from './canvas/context-guard.ts';
 import { SceneCanvas } from './canvas/SceneCanvas.tsx';
+import { DrawingBoundary } from './DrawingBoundary.tsx';
 import { FlatDrawing } from './flat/FlatDrawing.tsx';
 import { useLooseClock } from './loose-clock.ts';
 import { Caption } from './overlay/Caption.tsx';
@@ -15,12 +16,16 @@ import styles from './viewport.module.css';
 /** The live drawing of the platform with its tools; fills its parent. */
 export function Viewport() {
   const description = useId();
-  const [solid] = useState(prepareDrawing);
+  const [solid, setSolid] = useState(prepareDrawing);
   const lost = useStore(sessionStore, ({ drawing }) => drawing === 'lost');
   useLooseClock();
   return (
     <div className={styles['viewport']}>
-      {solid && <SceneCanvas describedBy={description} />}
+      {solid && (
+        <DrawingBoundary onFailure={() => setSolid(sayUnavailable())}>
+          <SceneCanvas describedBy={description} />
+        </DrawingBoundary>
+      )}
       {(!solid || lost) && <FlatDrawing />}
       <ToolBar solid={solid} />
       <div className={styles['foot']}>
@@ -33,9 +38,10 @@ export function Viewport() {
   );
 }
 
-/** Finds out once whether there is WebGL, and says so. */
-function prepareDrawing(): boolean {
-  const possible = canDraw();
-  if (!possible) sessionStore.setState({ drawing: 'unavailable' });
-  return possible;
+/** Finds out once whether there is WebGL, and says so where there is none. */
+const prepareDrawing = (): boolean => canDraw() || sayUnavailable();
+
+function sayUnavailable(): false {
+  sessionStore.setState({ drawing: 'unavailable' });
+  return false;
 }

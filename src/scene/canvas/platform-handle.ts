@@ -35,7 +35,10 @@ export class PlatformHandle {
     this.root = this.controls.getHelper();
     parent.add(this.grip, this.root);
     this.controls.attach(this.grip);
-    this.controls.addEventListener('change', events.onChange);
+    this.controls.addEventListener('change', () => {
+      element.style.cursor = this.pointedAt ? 'move' : '';
+      events.onChange();
+    });
     this.controls.addEventListener('dragging-changed', ({ value }) => events.onDragging(value === true));
     this.controls.addEventListener('objectChange', () => events.onPose(this.pose()));
     // before the controls' own listener, so that the step holds for this very move
@@ -79,6 +82,7 @@ export class PlatformHandle {
 
   dispose(): void {
     this.element.removeEventListener('pointermove', this.followSnapKey, { capture: true });
+    this.element.style.cursor = '';
     this.controls.detach();
     this.grip.removeFromParent();
     this.root.removeFromParent();

@@ -16,12 +16,13 @@ const BORDER = 2;
 export function silhouette(
   shell: Pick<ReachSurface, 'positions' | 'indices'>,
   view: FlatViewName,
+  cells = CELLS,
 ): readonly (readonly Point2[])[] {
   const up = upwardAxis(view);
   const { positions, indices } = shell;
   if (indices.length === 0) return [];
   const box = shadowBox(positions, up);
-  const cell = Math.max(box.width, box.height, 1e-6) / CELLS;
+  const cell = Math.max(box.width, box.height, 1e-6) / cells;
   const columns = Math.ceil(box.width / cell) + 2 * BORDER;
   const rows = Math.ceil(box.height / cell) + 2 * BORDER;
   const left = box.left - BORDER * cell;
