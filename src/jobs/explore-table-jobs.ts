@@ -38,8 +38,9 @@ export interface Front {
 /** Layouts of a front that are handed over at most. */
 export const SHOWN_FRONT = 2000;
 
-/** Bins of a spread. */
+/** Bins of a figure's spread; a dimension has one for each of its values, up to so many. */
 const BINS = 48;
+const MOST_BINS = 64;
 
 /** How near to a layout a pointer has to be to mean it, as a share of the axes. */
 const NEAR = 0.04;
@@ -108,7 +109,8 @@ export class ExploreTableJobs {
     const passing = this.#passing(table, ranges);
     const columns = names.flatMap((name) => {
       const domain = columnDomain(table, name);
-      return domain ? [histogram(table, passing, name, domain, BINS)] : [];
+      const given = table.grid.find((axis) => axis.name === name)?.values.length;
+      return domain ? [histogram(table, passing, name, domain, Math.min(given ?? BINS, MOST_BINS))] : [];
     });
     return { columns, known: table.count, passing: passing.reduce((sum, one) => sum + one, 0) };
   }

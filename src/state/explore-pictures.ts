@@ -19,7 +19,7 @@ const KINDS = ['heat', 'singular', 'scatter', 'spread', 'front'] as const;
 type Kind = (typeof KINDS)[number];
 
 /** Quiet time between two rounds of pictures while a sweep runs [ms]; a change of the view is answered at once. */
-const REFRESH_TIME = 300;
+const REFRESH_TIME = 400;
 
 /** Cells of the scatter's lattice: about two pixels each on a desk. */
 const SCATTER_CELLS = { columns: 160, rows: 120 };
@@ -48,7 +48,8 @@ export function followPictures(explore: ExploreStore, table: WorkerHost<ExploreT
   };
 
   const unsubscribe = explore.subscribe((state, before) => {
-    if (state.run && state.run.identity !== before.run?.identity) ask('singular');
+    // the table takes questions about a sweep once it has been opened
+    if (before.run?.status === 'loading' && state.run?.status !== 'loading') ask('singular');
     for (const kind of KINDS) if (state.view !== before.view && isTouched(kind, state.view, before.view)) ask(kind);
     if (!hasNews(state, before)) return;
     const first = before.pictures.heat === null && state.pictures.heat === null;
@@ -62,7 +63,7 @@ export function followPictures(explore: ExploreStore, table: WorkerHost<ExploreT
 
 /** More is known than when pictures were last asked for. */
 const hasNews = ({ run }: ExploreState, before: ExploreState): boolean =>
-  run !== null && (run.known !== before.run?.known || run.status !== before.run.status);
+  run !== null && run.known > 0 && (run.known !== before.run?.known || run.status !== before.run.status);
 
 /** Whether a change of the view calls for a new picture of a kind. */
 function isTouched(kind: Kind, view: ExploreView, before: ExploreView): boolean {

@@ -14,8 +14,9 @@ import { sweepIdentity } from './explore-identity.ts';
 import { type ExploreStore, NO_PICTURES, type SweepRun, type SweepStatus, viewFor } from './explore-store.ts';
 import type { Chunk, SweepKeeper } from './sweep-keeper.ts';
 
-/** How often measured rows go on to the table and into the browser's store [ms]. */
-const FLUSH_TIME = 120;
+/** How often measured rows go on to the table [ms], and after how many such times into the browser's store. */
+const FLUSH_TIME = 200;
+const FLUSHES_A_WRITE = 3;
 
 /** Rows of a kept sweep that are measured again to see whether they are still what this program finds. */
 const CHECKED_ROWS = 4;
@@ -39,6 +40,9 @@ export class SweepRunner {
   #chunks = new Set<number>();
   #run: ChunkRun | null = null;
   #pending: Chunk[] = [];
+  /** Rows that the table has and the browser's store does not. */
+  #unwritten: Chunk[] = [];
+  #flushes = 0;
   /** Settles when the browser's store knows of the sweep; rows go there afterwards. */
   #entered: Promise<unknown> = Promise.resolve();
   #tableLosses = 0;
@@ -76,6 +80,7 @@ export class SweepRunner {
     this.#run?.pause();
     this.#stopClock();
     this.#change({ status: 'paused' });
+    void this.#write();
   }
 
   resume(): void {
@@ -144,6 +149,7 @@ export class SweepRunner {
     this.#run = null;
     this.#chunks = new Set();
     this.#pending = [];
+    this.#unwritten = [];
     this.#clock = { since: null, before: 0 };
   }
 
@@ -196,6 +202,7 @@ export class SweepRunner {
       if (turn !== this.#turn) return;
       this.#run = null;
       await this.#flush();
+      await this.#write();
       this.#stopClock();
       if (turn !== this.#turn) return;
       if (outcome.kind === 'failed') this.#change({ status: 'failed', failure: outcome.reason });
@@ -214,21 +221,32 @@ export class SweepRunner {
     }, wait);
   }
 
-  /** Hands measured rows on: a copy to the table, and themselves into the browser's store. */
+  /** Hands a copy of measured rows to the table and keeps them for the browser's store. */
   async #flush(): Promise<void> {
     const { run } = this.#stores.explore.getState();
     const chunks = this.#pending;
     if (!run || chunks.length === 0) return;
     this.#pending = [];
-    const turn = this.#turn;
     const measured = run.measured + chunks.reduce((sum, [, rows]) => sum + rows.length / FIGURE_COUNT, 0);
     this.#change({ known: this.#knownLayouts(run), measured, ...this.#timing(run, measured) });
-    const keeping = this.#entered.then(() => this.#keeper.write(run.identity.key, chunks));
+    this.#unwritten.push(...chunks);
+    this.#flushes += 1;
+    if (this.#flushes % FLUSHES_A_WRITE === 0 || run.status !== 'running') void this.#write();
     await this.#toTable(
       run.identity.key,
       chunks.map(([chunk, rows]) => [chunk, rows.slice()] as const),
     );
-    if (!(await keeping) && turn === this.#turn) this.#change({ kept: 'memory' });
+  }
+
+  async #write(): Promise<void> {
+    const { run } = this.#stores.explore.getState();
+    const chunks = this.#unwritten;
+    if (!run || chunks.length === 0) return;
+    this.#unwritten = [];
+    const turn = this.#turn;
+    await this.#entered;
+    const kept = await this.#keeper.write(run.identity.key, chunks);
+    if (!kept && turn === this.#turn) this.#change({ kept: 'memory' });
   }
 
   async #toTable(key: string, chunks: readonly Chunk[]): Promise<void> {

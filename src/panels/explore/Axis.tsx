@@ -1,4 +1,5 @@
 import type { ScaleLinear } from 'd3-scale';
+import { tickText } from './explore-numbers.ts';
 import styles from './pictures.module.css';
 
 interface AxisProps {
@@ -12,15 +13,15 @@ const TICK = 4;
 /** An axis along the bottom; stands at the plot's lower left corner. */
 export function BottomAxis({ scale, title, ticks }: AxisProps) {
   const [from, to] = scale.range();
-  const format = scale.tickFormat(ticks);
+  const shown = scale.ticks(ticks);
   return (
     <g className={styles['axis']}>
       <line x1={from} x2={to} />
-      {scale.ticks(ticks).map((tick) => (
+      {shown.map((tick) => (
         <g key={tick} transform={`translate(${scale(tick)} 0)`}>
           <line y2={TICK} />
           <text y={TICK + 10} textAnchor="middle">
-            {format(tick)}
+            {tickText(tick, shown)}
           </text>
         </g>
       ))}
@@ -34,15 +35,15 @@ export function BottomAxis({ scale, title, ticks }: AxisProps) {
 /** An axis along the left; stands at the plot's upper left corner. */
 export function LeftAxis({ scale, title, ticks }: AxisProps) {
   const [from, to] = scale.range();
-  const format = scale.tickFormat(ticks);
+  const shown = scale.ticks(ticks);
   return (
     <g className={styles['axis']}>
       <line y1={from} y2={to} />
-      {scale.ticks(ticks).map((tick) => (
+      {shown.map((tick) => (
         <g key={tick} transform={`translate(0 ${scale(tick)})`}>
           <line x2={-TICK} />
           <text x={-TICK - 3} dy="0.32em" textAnchor="end">
-            {format(tick)}
+            {tickText(tick, shown)}
           </text>
         </g>
       ))}

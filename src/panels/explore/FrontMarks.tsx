@@ -27,7 +27,6 @@ export function FrontMarks({ x, y, scales, shown, front, present, pointed, box, 
         <rect x={-8} y={-8} width={width + 16} height={height + 16} />
       </clipPath>
       <g clipPath="url(#scatter-plot)">
-        {line.length > 1 ? <path className={styles['frontHalo']} d={`M${line.join('L')}`} /> : null}
         {line.length > 1 ? <path className={styles['front']} d={`M${line.join('L')}`} /> : null}
         <path className={styles['dots']} d={dots.map(({ place }) => dotPath(place)).join('')} />
         {knee ? (
@@ -66,7 +65,7 @@ export function FrontMarks({ x, y, scales, shown, front, present, pointed, box, 
   );
 }
 
-const DOT = 2.2;
+const DOT = 1.8;
 
 const dotPath = ([x, y]: Point): string =>
   `M${(x - DOT).toFixed(1)} ${y.toFixed(1)}a${DOT} ${DOT} 0 1 0 ${2 * DOT} 0a${DOT} ${DOT} 0 1 0 ${-2 * DOT} 0Z`;

@@ -20,35 +20,35 @@ interface Sort {
 /** The layouts that nothing beats, one a row. */
 export function FrontTable() {
   const { pointer } = useExploreDesk();
-  const run = useExplore((state) => state.run);
+  const grid = useExplore((state) => state.run?.grid ?? null);
   const front = useExplore((state) => state.pictures.front);
   const figures = useExplore((state) => state.view.figures);
   const pointed = useExplore((state) => state.pointed?.index ?? -1);
   const [sort, setSort] = useState<Sort | null>(null);
   const names = useMemo((): readonly ColumnName[] => {
-    const dimensions = (run?.grid ?? []).filter(({ values }) => values.length > 1).map(({ name }) => name);
+    const dimensions = (grid ?? []).filter(({ values }) => values.length > 1).map(({ name }) => name);
     const objectives = front?.objectives.map(({ figure }) => figure) ?? [];
     return [...dimensions, ...new Set([...objectives, ...figures])];
-  }, [run?.grid, front, figures]);
+  }, [grid, front, figures]);
   const columns = names.map((name) => {
     const { short, unit, name: full } = columnWords(name);
     return { key: name, title: short, unit, name: full };
   });
   const read = useMemo(() => {
-    if (!run || !front) return () => Number.NaN;
-    const dimensions = [...front.indices].map((index) => dimensionsAt(run.grid, index));
+    if (!grid || !front) return () => Number.NaN;
+    const dimensions = [...front.indices].map((index) => dimensionsAt(grid, index));
     return (row: number, name: ColumnName): number =>
       isDimension(name)
         ? (dimensions[row][name] ?? Number.NaN)
         : front.rows[row * FIGURE_COUNT + FIGURE_NAMES.indexOf(name)];
-  }, [run, front]);
+  }, [grid, front]);
   const order = useMemo(() => {
     const rows = [...(front?.indices.keys() ?? [])];
     const name = names.find((candidate) => candidate === sort?.column);
     if (!sort || !name) return rows;
     return rows.sort((a, b) => (sort.falling ? -1 : 1) * (read(a, name) - read(b, name)));
   }, [front, names, sort, read]);
-  if (!run || !front) return null;
+  if (!grid || !front) return null;
   return (
     <section className={styles['list']} aria-label="Layouts of the front">
       <div className={styles['listHeading']}>

@@ -19,7 +19,7 @@ import { useSize } from './useSize.ts';
 export function HeatMap() {
   const { explore, pointer } = useExploreDesk();
   const [box, { width, height }] = useSize<HTMLDivElement>();
-  const run = useExplore((state) => state.run);
+  const grid = useExplore((state) => state.run?.grid ?? null);
   const heat = useExplore((state) => state.pictures.heat);
   const singular = useExplore((state) => state.pictures.singular);
   const pointed = useExplore((state) => state.pointed?.index ?? null);
@@ -28,14 +28,14 @@ export function HeatMap() {
   const present = useMemo(() => dimensionValues(document), [document]);
   const onPoint = useCallback((index: number | null) => pointer.point(index), [pointer]);
   const onLoad = useCallback((index: number) => pointer.load(index), [pointer]);
-  if (!run) return null;
-  const names = run.grid.map(({ name }) => name);
+  if (!grid) return null;
+  const names = grid.map(({ name }) => name);
   const choose = (axis: 'heatX' | 'heatY', name: DimensionName) => {
     const other = axis === 'heatX' ? 'heatY' : 'heatX';
     // choosing what the other axis shows exchanges the two
     changeView(explore, view[other] === name ? { [axis]: name, [other]: view[axis] } : { [axis]: name });
   };
-  const cuts = run.grid.filter(({ name, values }) => name !== view.heatX && name !== view.heatY && values.length > 1);
+  const cuts = grid.filter(({ name, values }) => name !== view.heatX && name !== view.heatY && values.length > 1);
   return (
     <Picture
       title="Heat map"
@@ -70,7 +70,7 @@ export function HeatMap() {
       <div ref={box} className={styles['drawing']}>
         {heat && width > 0 ? (
           <HeatPlot
-            grid={run.grid}
+            grid={grid}
             question={heat.question}
             slice={heat.slice}
             singular={singular}

@@ -14,6 +14,7 @@ interface HeatMarksProps extends HeatPlotProps {
 /** What is drawn over the cells. */
 export function HeatMarks(props: HeatMarksProps) {
   const { geometry, slice, singular, question, box } = props;
+  const singularPath = (singular?.lines ?? []).map((line) => sharePath(geometry, line)).join('');
   const clip = `heat-${question.x}-${question.y}`;
   return (
     <>
@@ -25,10 +26,8 @@ export function HeatMarks(props: HeatMarksProps) {
           className={styles['contour']}
           d={slice.contours.map(({ points }) => cellPath(geometry, points)).join('')}
         />
-        <path
-          className={styles['singular']}
-          d={(singular?.lines ?? []).map((line) => sharePath(geometry, line)).join('')}
-        />
+        <path className={styles['singularGround']} d={singularPath} />
+        <path className={styles['singular']} d={singularPath} />
         <ContourNumbers {...props} />
         <SingularWords {...props} />
         <RangeBox {...props} />
@@ -46,8 +45,9 @@ function ContourNumbers({ geometry, slice, question }: HeatMarksProps) {
   for (const { value, points } of slice.contours) {
     if (points.length > (longest.get(value)?.length ?? 12)) longest.set(value, points);
   }
-  return [...longest].map(([value, points]) => {
-    const middle = 2 * Math.floor(points.length / 4);
+  return [...longest].map(([value, points], n) => {
+    // alternately before and behind the middle, so that neighbours do not cover each other
+    const middle = 2 * Math.floor((points.length / 2) * (n % 2 === 0 ? 0.36 : 0.64));
     const x = (points[middle] / geometry.columns) * geometry.width;
     const y = (1 - points[middle + 1] / geometry.rows) * geometry.height;
     return (

@@ -1,6 +1,7 @@
 import { scaleLinear } from 'd3-scale';
 import { useId } from 'react';
 import { cividisStops } from './cividis.ts';
+import { tickText } from './explore-numbers.ts';
 import styles from './pictures.module.css';
 
 interface LegendProps {
@@ -18,7 +19,7 @@ const STOPS = cividisStops(9);
 export function Legend({ low, high, height, open }: LegendProps) {
   const gradient = useId();
   const scale = scaleLinear([low, high], [height, 0]);
-  const format = scale.tickFormat(5);
+  const ticks = scale.ticks(5);
   return (
     <g className={styles['axis']}>
       <defs>
@@ -29,11 +30,12 @@ export function Legend({ low, high, height, open }: LegendProps) {
         </linearGradient>
       </defs>
       <rect width={9} height={height} fill={`url(#${gradient})`} />
-      {scale.ticks(5).map((tick) => (
+      {ticks.map((tick) => (
         <g key={tick} transform={`translate(9 ${scale(tick)})`}>
           <line x2={3} />
           <text x={5} dy="0.32em">
-            {open && tick === scale.ticks(5).at(-1) ? `${format(tick)}+` : format(tick)}
+            {tickText(tick, ticks)}
+            {open && tick === ticks.at(-1) ? '+' : ''}
           </text>
         </g>
       ))}

@@ -27,7 +27,7 @@ interface RangeLinesProps {
 /** A vertical axis a column: how many layouts have which value, and the front's layouts as lines across. */
 export function RangeLines({ columns, width, height }: RangeLinesProps) {
   const { explore } = useExploreDesk();
-  const run = useExplore((state) => state.run);
+  const grid = useExplore((state) => state.run?.grid ?? null);
   const front = useExplore((state) => state.pictures.front);
   const pointed = useExplore((state) => state.pointed);
   const ranges = useExplore((state) => state.view.ranges);
@@ -44,14 +44,14 @@ export function RangeLines({ columns, width, height }: RangeLinesProps) {
   );
   const frontLines = useMemo(
     () =>
-      run && front
-        ? linesOf(run.grid, front)
+      grid && front
+        ? linesOf(grid, front)
             .map((read) => linePath(axes, read))
             .join('')
         : '',
-    [axes, run, front],
+    [axes, grid, front],
   );
-  const across = pointed && run ? linePath(axes, readerOf(run.grid, pointed.index, pointed.row)) : '';
+  const across = pointed && grid ? linePath(axes, readerOf(grid, pointed.index, pointed.row)) : '';
   const { box, handlers } = usePictureDrag({
     origin: [0, TOP],
     onHover: noHover,

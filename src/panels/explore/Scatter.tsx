@@ -66,7 +66,7 @@ function KneeWords() {
   const front = useExplore((state) => state.pictures.front);
   if (!front) return null;
   const [first, second] = front.objectives;
-  if (front.count === 0) return <span>No layout passes the ranges.</span>;
+  if (front.count === 0) return <span>No layout passes the ranges yet.</span>;
   const size = front.count === 1 ? 'One layout is' : `${countText(front.count)} layouts are`;
   if (!front.knee || !first || !second) return <span>{size} beaten by none.</span>;
   return (

@@ -28,8 +28,8 @@ export function ScatterPlot(props: ScatterPlotProps) {
   const unitY = columnWords(y).scale;
   const scales = useMemo(
     () => ({
-      x: scaleLinear([xDomain.low * unitX, roomy(xDomain) * unitX], [0, plotWidth]),
-      y: scaleLinear([yDomain.low * unitY, roomy(yDomain) * unitY], [plotHeight, 0]),
+      x: scaleLinear([xDomain.low * unitX, roomy(xDomain) * unitX], [0, plotWidth]).nice(),
+      y: scaleLinear([yDomain.low * unitY, roomy(yDomain) * unitY], [plotHeight, 0]).nice(),
     }),
     [xDomain, yDomain, unitX, unitY, plotWidth, plotHeight],
   );
@@ -38,6 +38,9 @@ export function ScatterPlot(props: ScatterPlotProps) {
     if (canvas.current) drawDensity(canvas.current, density, channelsOf(ink));
   }, [density, ink]);
 
+  // the cloud's own corner inside the rounded axes
+  const left = scales.x(xDomain.low * unitX);
+  const top = scales.y(roomy(yDomain) * unitY);
   const shown = useMemo(() => (front ? shownOf(front, x, y) : []), [front, x, y]);
   const inside = ([px, py]: Point): readonly [number, number] => [
     scales.x.invert(px) / unitX,
@@ -77,8 +80,13 @@ export function ScatterPlot(props: ScatterPlotProps) {
     >
       <canvas
         ref={canvas}
-        className={styles['cells']}
-        style={{ left: MARGIN.left, top: MARGIN.top, width: plotWidth, height: plotHeight }}
+        className={styles['cloud']}
+        style={{
+          left: MARGIN.left + left,
+          top: MARGIN.top + top,
+          width: Math.max(1, scales.x(roomy(xDomain) * unitX) - left),
+          height: Math.max(1, scales.y(yDomain.low * unitY) - top),
+        }}
       />
       <svg width={width} height={height} aria-hidden="true">
         <g transform={`translate(${MARGIN.left} ${MARGIN.top})`}>

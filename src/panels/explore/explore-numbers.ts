@@ -44,3 +44,9 @@ export function bytesWords(bytes: number): string {
     ? `${Math.max(1, Math.round(megabytes))} MB`
     : `${countText(Number((megabytes / 1000).toPrecision(2)))} GB`;
 }
+
+/** A tick's number with as many digits as the step between ticks needs. */
+export function tickText(tick: number, ticks: readonly number[]): string {
+  const step = ticks.length > 1 ? Math.abs(ticks[1] - ticks[0]) : Math.abs(tick) || 1;
+  return groupedText(tick, Math.max(0, -Math.floor(Math.log10(step) + 1e-9))).replace('-', '−');
+}
