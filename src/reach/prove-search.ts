@@ -2,15 +2,10 @@ import { poseBodies, SmallestClearance } from '../kinematics/clearance.ts';
 import type { ClearanceModel } from '../kinematics/clearance-pairs.ts';
 import { determinantOf } from '../kinematics/independence.ts';
 import { jacobian } from '../kinematics/jacobian.ts';
-import { type JointShapes, jointStates } from '../kinematics/joint-limits.ts';
-import { LEG_COUNT } from '../kinematics/layout.ts';
-import { legLengths } from '../kinematics/legs.ts';
-import { LIMIT_SLACK } from '../kinematics/limits.ts';
+import type { JointShapes } from '../kinematics/joint-limits.ts';
+import { brokenLimitWords, LIMIT_COUNT, limitMargins, worstBroken } from '../kinematics/limit-margins.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import { POSE_NUMBERS, poseFromNumbers, writeCorner } from './pose-box.ts';
-
-/** Number of different limits of the legs: short, long, base joint, platform joint, each for six legs. */
-const LIMITS = 4 * LEG_COUNT;
 
 /** A pose that breaks something, and what it breaks. */
 export interface CounterExample {
@@ -37,35 +32,15 @@ export class CounterSearch {
     this.floor = floor;
   }
 
-  /** Room left to each limit of each leg, 24 numbers: lengths [mm] over the layout's size, angles [rad]. */
   private margins(numbers: Float64Array): Float64Array {
-    const { mechanism, shapes } = this;
-    const pose = poseFromNumbers(numbers);
-    const margins = new Float64Array(LIMITS);
-    legLengths(mechanism, pose).forEach((length, leg) => {
-      margins[leg] = (length - mechanism.legs.min) / mechanism.size;
-      margins[LEG_COUNT + leg] = (mechanism.legs.max - length) / mechanism.size;
-    });
-    jointStates(mechanism, pose, shapes).forEach(({ baseMargin, platformMargin }, leg) => {
-      margins[2 * LEG_COUNT + leg] = baseMargin;
-      margins[3 * LEG_COUNT + leg] = platformMargin;
-    });
-    return margins;
+    return limitMargins(this.mechanism, this.shapes, poseFromNumbers(numbers));
   }
 
   /** The limit that a pose breaks most, in words; null when all hold. */
   unreachable(numbers: Float64Array): string | null {
     const margins = this.margins(numbers);
-    const worst = margins.reduce((best, margin, n) => (margin < margins[best] ? n : best), 0);
-    if (margins[worst] >= -LIMIT_SLACK) return null;
-    const leg = (worst % LEG_COUNT) + 1;
-    const by = -margins[worst];
-    const degrees = ((by * 180) / Math.PI).toPrecision(3);
-    const millimetres = (by * this.mechanism.size).toPrecision(3);
-    const kind = Math.floor(worst / LEG_COUNT);
-    if (kind === 0) return `leg ${leg} would be ${millimetres} mm too short`;
-    if (kind === 1) return `leg ${leg} would be ${millimetres} mm too long`;
-    return `the ${kind === 2 ? 'base' : 'platform'} joint of leg ${leg} would tilt ${degrees} deg too far`;
+    const worst = worstBroken(margins);
+    return worst === null ? null : brokenLimitWords(this.mechanism, worst, margins[worst]);
   }
 
   /** Whether bodies come closer than the floor, in words; null when they do not. */
@@ -90,7 +65,7 @@ export class CounterSearch {
       centre,
       half,
       (numbers) => this.margins(numbers),
-      LIMITS,
+      LIMIT_COUNT,
       (numbers) => this.unreachable(numbers),
     );
     return found;
