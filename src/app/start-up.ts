@@ -16,7 +16,7 @@ import { whenWords } from './when-words.ts';
 export async function resumeWork(): Promise<Autosave | null> {
   try {
     const tab = await openTabSession();
-    const database = await openAutosaves();
+    const database = await within(LONGEST_OPENING, openAutosaves());
     const restored = await restoreWork(database, tab, readKeptText);
     takeUp(restored, noticesStore);
     return startAutosave(designStore, {
@@ -31,6 +31,17 @@ export async function resumeWork(): Promise<Autosave | null> {
     notify(noticesStore, NOT_KEPT, { tone: 'warning' });
     return null;
   }
+}
+
+/** A browser that has not opened its store by then is taken to have none [ms]; the page must not wait for ever. */
+const LONGEST_OPENING = 3000;
+
+/** The value, or a rejection when it takes longer than `time` [ms]. */
+function within<Value>(time: number, value: Promise<Value>): Promise<Value> {
+  const late = new Promise<never>((_, refuse) => {
+    setTimeout(() => refuse(new Error(`nothing within ${time} ms`)), time);
+  });
+  return Promise.race([value, late]);
 }
 
 /** Has the browser ask before unsaved work is left, for where nothing keeps it. */

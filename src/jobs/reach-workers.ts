@@ -14,6 +14,7 @@ const spawn = () => new Worker(new URL('./reach.worker.ts', import.meta.url), { 
 export function createReachWorkers(onDeath: (message: string) => void): ReachService & CompareService {
   const quick = new WorkerHost<ReachJobs>(spawn, onDeath);
   const slow = new WorkerHost<ReachJobs>(spawn, onDeath);
+  quick.start();
   const quickQueue = new LatestQueue(['summary', 'coarse']);
   const slowQueue = new LatestQueue([
     'fine',

@@ -45,11 +45,16 @@ export class WorkerHost<Api> {
   async call<Value>(use: (remote: Remote<Api>) => Promise<Value>): Promise<Value> {
     if (this.#deaths >= MOST_DEATHS)
       throw new WorkerLost('The calculation keeps stopping; reload the page to try again.');
-    this.#living ??= this.#start();
+    this.#living ??= this.#spawnWorker();
     const { remote, ended } = this.#living;
     const value = await Promise.race([use(remote), ended]);
     this.#deaths = 0;
     return value;
+  }
+
+  /** Starts the worker before anything is asked of it, so that the first question need not wait for it. */
+  start(): void {
+    this.#living ??= this.#spawnWorker();
   }
 
   /** Stops whatever runs, at once; the next call starts a fresh worker. */
@@ -57,7 +62,7 @@ export class WorkerHost<Api> {
     this.#endLiving(new JobCancelled('stopped'));
   }
 
-  #start(): Living<Api> {
+  #spawnWorker(): Living<Api> {
     const worker = this.#spawn();
     const { promise: ended, reject: end } = promiseWithReject();
     const living = { worker, remote: wrap<Api>(worker), ended, end };

@@ -13,11 +13,11 @@ const CAUTIONS = [
 
 const STANDARDS = [
   ['ISO 12100', 'risk assessment'],
-  ['ISO 13849-1 and -2', 'safety-related control'],
+  ['ISO 13849-1, ISO 13849-2', 'safety-related control'],
   ['ISO 13850', 'emergency stop'],
   ['ISO 14118', 'unexpected start-up'],
   ['ISO 14120', 'guards'],
-  ['ISO 10218-1 and -2', 'industrial robots'],
+  ['ISO 10218-1, ISO 10218-2', 'industrial robots'],
   ['IEC 60204-1', 'electrical equipment of machines'],
 ] as const;
 

@@ -1,10 +1,120 @@
+import { Tabs } from 'radix-ui';
+import { useEffect, useMemo, useState } from 'react';
+import { useStore } from 'zustand';
+import { AddColumn } from '../../panels/compare/AddColumn.tsx';
+import { CompareTable } from '../../panels/compare/CompareTable.tsx';
+import { type ComparedFigures, layoutOf, useComparedFigures } from '../../panels/compare/compared-figures.ts';
+import { FirmnessCurves } from '../../panels/compare/FirmnessCurves.tsx';
+import { FreeTravelBars } from '../../panels/compare/FreeTravelBars.tsx';
+import { ComparedViews } from '../../scene/compare/ComparedViews.tsx';
+import type { ComparedDrawing } from '../../scene/compare/compared-drawing.ts';
+import { addCompared, firstChoice } from '../../state/compare-store.ts';
+import { compiledDesign } from '../../state/derived.ts';
+import { liveDocument } from '../../state/design-store.ts';
+import { compareStore, designStore, sessionStore } from '../../state/stores.ts';
+import { useDesk } from '../files/desk-context.ts';
+import styles from './compare.module.css';
 import { DialogFrame } from './DialogFrame.tsx';
 
-/** Up to four designs side by side. */
+/** Up to four designs side by side: every verdict in a table, their reaches, their firmness and their free travel. */
 export function CompareDialog() {
+  const figures = useComparedFigures();
+  useEffect(beginComparison, []);
   return (
-    <DialogFrame title="Compare" description="Up to four designs side by side.">
-      {null}
+    <DialogFrame
+      wide
+      title="Compare designs"
+      description="Up to four designs, a to d. The open design and the pinned one are followed; the others stay as they were chosen."
+    >
+      <Bar />
+      {figures.length === 0 ? (
+        <p className={styles['nothing']}>Nothing is compared. Add a design.</p>
+      ) : (
+        <div className={styles['parts']}>
+          <CompareTable figures={figures} />
+          <Pictures figures={figures} />
+        </div>
+      )}
     </DialogFrame>
   );
 }
+
+/** What an empty comparison starts with. */
+function beginComparison(): void {
+  if (compareStore.getState().chosen.length > 0) return;
+  const { pinned } = sessionStore.getState();
+  compareStore.setState({ chosen: firstChoice(liveDocument(designStore.getState()), pinned) });
+}
+
+/** Adds designs, and says whether their reaches are drawn in the view of the platform as well. */
+function Bar() {
+  const desk = useDesk();
+  const overlaid = useStore(compareStore, (state) => state.overlaid);
+  const [refusal, setRefusal] = useState<string | null>(null);
+  const chooseFile = async () => {
+    const chosen = await desk.choose();
+    if (!chosen) return;
+    const { fileName, design } = chosen;
+    setRefusal(design.ok ? null : `${fileName} was not read: ${design.fault[0].message}`);
+    if (design.ok) addCompared(compareStore, { source: 'file', title: fileName, document: design.value });
+  };
+  return (
+    <div className={styles['bar']}>
+      <AddColumn onChooseFile={() => void chooseFile()} />
+      <label className={styles['switch']}>
+        <input
+          type="checkbox"
+          checked={overlaid}
+          onChange={(event) => compareStore.setState({ overlaid: event.target.checked })}
+        />
+        <span>Outlines in the view of the platform</span>
+      </label>
+      {refusal && (
+        <p className={styles['refusal']} role="alert">
+          ▲ {refusal}
+        </p>
+      )}
+    </div>
+  );
+}
+
+const PICTURES = [
+  { id: 'overlaid', title: 'Reaches overlaid' },
+  { id: 'side by side', title: 'Views in step' },
+  { id: 'firmness', title: 'Firmness' },
+  { id: 'travel', title: 'Free travel' },
+] as const;
+
+function Pictures({ figures }: { readonly figures: readonly ComparedFigures[] }) {
+  const drawings = useMemo(() => figures.map(drawingOf), [figures]);
+  return (
+    <Tabs.Root className={styles['pictures']} defaultValue="overlaid">
+      <Tabs.List className={styles['tabs']} aria-label="Pictures of the comparison">
+        {PICTURES.map(({ id, title }) => (
+          <Tabs.Trigger key={id} value={id} className={styles['tab']}>
+            {title}
+          </Tabs.Trigger>
+        ))}
+      </Tabs.List>
+      <Tabs.Content value="overlaid" className={styles['content']}>
+        <ComparedViews drawings={drawings} kind="overlaid" />
+      </Tabs.Content>
+      <Tabs.Content value="side by side" className={styles['content']}>
+        <ComparedViews drawings={drawings} kind="side by side" />
+      </Tabs.Content>
+      <Tabs.Content value="firmness" className={styles['content']}>
+        <FirmnessCurves figures={figures} />
+      </Tabs.Content>
+      <Tabs.Content value="travel" className={styles['content']}>
+        <FreeTravelBars figures={figures} />
+      </Tabs.Content>
+    </Tabs.Root>
+  );
+}
+
+const drawingOf = (column: ComparedFigures): ComparedDrawing => ({
+  letter: column.design.letter,
+  title: column.design.title,
+  mechanism: compiledDesign(column.design.document).mechanism,
+  shell: layoutOf(column)?.shell ?? null,
+});

@@ -6,13 +6,15 @@ import { dialogStore } from '../../state/stores.ts';
 import styles from './dialogs.module.css';
 
 interface DialogFrameProps {
+  /** Takes nearly the whole page. */
+  readonly wide?: boolean;
   readonly title: string;
   readonly description: ReactNode;
   readonly children: ReactNode;
 }
 
 /** A dialog with its title, closed by its button, Escape or a click outside; focus goes back to where it came from. */
-export function DialogFrame({ title, description, children }: DialogFrameProps) {
+export function DialogFrame({ wide = false, title, description, children }: DialogFrameProps) {
   // the page opens its dialogs by what happens, not by a button of the dialog's own, so it has to remember where focus was
   const [cameFrom] = useState(() => document.activeElement);
   const giveFocusBack = (event: Event) => {
@@ -23,7 +25,7 @@ export function DialogFrame({ title, description, children }: DialogFrameProps) 
     <Dialog.Root open onOpenChange={(open) => !open && closeDialog(dialogStore)}>
       <Dialog.Portal>
         <Dialog.Overlay className={styles['veil']} />
-        <Dialog.Content className={styles['dialog']} onCloseAutoFocus={giveFocusBack}>
+        <Dialog.Content className={styles['dialog']} data-wide={wide || undefined} onCloseAutoFocus={giveFocusBack}>
           <div className={styles['head']}>
             <Dialog.Title className={styles['title']}>{title}</Dialog.Title>
             <Dialog.Close className={styles['close']} aria-label="Close">

@@ -9,6 +9,10 @@ export function numberText(value: number, decimals: number): string {
   return Number(text) === 0 ? text.replace('-', '') : text;
 }
 
+/** Always `decimals` digits behind the point, and never a minus before nothing but zeros. */
+export const fixedText = (value: number, decimals: number): string =>
+  (Number(value.toFixed(decimals)) + 0).toFixed(decimals);
+
 /** A number for running text: rounded to `decimals` digits behind the point, without trailing zeros. */
 export const roundedText = (value: number, decimals: number): string => String(Number(value.toFixed(decimals)) + 0);
 

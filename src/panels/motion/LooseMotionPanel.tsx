@@ -4,6 +4,7 @@ import { useStore } from 'zustand';
 import type { LooseMotionPlay } from '../../state/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { Group } from '../controls/Group.tsx';
+import { fixedText } from '../controls/number-text.ts';
 import { useJudgement } from '../pose-binding.ts';
 import { directionWords, magnificationText, motionWords } from '../verdict/firmness-words.ts';
 import styles from './motion.module.css';
@@ -21,8 +22,8 @@ export const LooseMotionPanel = memo(function LooseMotionPanel() {
       <Player />
       {loosestMotion.axis ? (
         <p className={styles['axis']}>
-          Axis along {directionWords(loosestMotion.axis.direction)}, {loosestMotion.axis.pitch.toFixed(1)} mm of travel
-          per radian. Drawn much larger than it is.
+          Axis along {directionWords(loosestMotion.axis.direction)}, {fixedText(loosestMotion.axis.pitch, 1)} mm of
+          travel per radian. Drawn much larger than it is.
         </p>
       ) : (
         <p className={styles['axis']}>A plain shift, without a turn. Drawn much larger than it is.</p>

@@ -2,6 +2,7 @@ import { degrees } from '../../document/units.ts';
 import { type LoosestMotion, REFERENCE_PLAY } from '../../kinematics/loosest-motion.ts';
 import type { VerdictWord } from '../../kinematics/verdict-word.ts';
 import { length, scale, type Vec3 } from '../../math/vec3.ts';
+import { fixedText } from '../controls/number-text.ts';
 import { figure } from './reach-words.ts';
 
 /** A shape for each verdict, so that it is told by more than its colour. */
@@ -27,7 +28,7 @@ const ALONG_AXIS = 0.99;
 export function directionWords(direction: Vec3): string {
   const unit = scale(direction, 1 / length(direction));
   const axis = unit.findIndex((component) => Math.abs(component) > ALONG_AXIS);
-  return axis >= 0 ? 'xyz'[axis] : `(${unit.map((component) => component.toFixed(2)).join(', ')})`;
+  return axis >= 0 ? 'xyz'[axis] : `(${unit.map((component) => fixedText(component, 2)).join(', ')})`;
 }
 
 /** Shares of a motion below this are left out of the words. */
