@@ -1,6 +1,6 @@
 import { type FileWithHandle, fileOpen, fileSave, supported } from 'browser-fs-access';
 import type { DesignDocument } from '../../document/design.ts';
-import { readDesign } from '../../document/read-design.ts';
+import { type DesignResult, readDesign } from '../../document/read-design.ts';
 import { writeDesign } from '../../document/write-design.ts';
 import { reasonOf } from '../../jobs/outcome.ts';
 import type { SaveRecord } from '../../state/autosave-database.ts';
@@ -39,6 +39,12 @@ export class FileDesk {
   async open(): Promise<void> {
     const file = await unlessDismissed(() => fileOpen(DESIGN_FILES));
     if (file) await this.openFile(file);
+  }
+
+  /** Asks for a file and reads it without opening it; null when none was chosen. */
+  async choose(): Promise<{ readonly fileName: string; readonly design: DesignResult } | null> {
+    const file = await unlessDismissed(() => fileOpen(DESIGN_FILES));
+    return file && { fileName: file.name, design: await readDesignFile(file) };
   }
 
   /** Opens a file that was chosen or dropped. The open design stays when the file is unusable, and undo brings it back. */

@@ -1,4 +1,4 @@
-import { FolderOpen, Keyboard, Redo2, Save, TriangleAlert, Undo2 } from 'lucide-react';
+import { Columns3, FolderOpen, Keyboard, Redo2, Save, TriangleAlert, Undo2 } from 'lucide-react';
 import { useStore } from 'zustand';
 import { redo, undo } from '../../state/design-store.ts';
 import { showDialog } from '../../state/dialog-store.ts';
@@ -24,6 +24,16 @@ export function Header() {
         <FileMenu />
         <FileButtons />
         <HistoryButtons />
+        <button
+          type="button"
+          className={`${buttons['text']} ${styles['compare']}`}
+          aria-label="Compare designs"
+          aria-haspopup="dialog"
+          onClick={() => showDialog(dialogStore, { kind: 'compare' })}
+        >
+          <Columns3 aria-hidden />
+          <span className={styles['word']}>Compare</span>
+        </button>
         <ThemeMenu />
         <button
           type="button"

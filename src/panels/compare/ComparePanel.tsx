@@ -1,34 +1,45 @@
-import { ArrowLeftRight, Pin, PinOff } from 'lucide-react';
+import { ArrowLeftRight, Columns3, Pin, PinOff } from 'lucide-react';
 import { memo } from 'react';
 import { useStore } from 'zustand';
 import type { DesignDocument } from '../../document/design.ts';
+import { withSnapshots } from '../../document/snapshots.ts';
 import { changeDocument, liveDocument } from '../../state/design-store.ts';
-import { designStore, resultsStore, sessionStore } from '../../state/stores.ts';
+import { showDialog } from '../../state/dialog-store.ts';
+import { designStore, dialogStore, resultsStore, sessionStore } from '../../state/stores.ts';
 import { Group } from '../controls/Group.tsx';
 import { useReach, useTiltedReach } from '../verdict/reach-binding.ts';
 import styles from './compare.module.css';
 import { comparison, type Line, type Reaches } from './figures.ts';
+import { SnapshotsGroup } from './SnapshotsGroup.tsx';
 
 const pinLive = (): void => sessionStore.setState({ pinned: liveDocument(designStore.getState()) });
 
 const unpin = (): void => sessionStore.setState({ pinned: null });
 
-/** The pinned design becomes the one being shaped, and the other way round; one undo step. */
+/** The pinned design becomes the one being shaped, and the other way round; one undo step. The file keeps its snapshots. */
 function swap(): void {
   const { pinned } = sessionStore.getState();
   if (!pinned) return;
   const { document } = designStore.getState();
-  changeDocument(designStore, pinned, 'Swap with the pinned layout');
+  changeDocument(designStore, withSnapshots(pinned, document.snapshots), 'Swap with the pinned layout');
   sessionStore.setState({ pinned: document });
 }
 
-/** A layout kept as a ghost, and how the live one differs from it. */
+/** A layout kept as a ghost and how the live one differs from it, the way to compare several, and the snapshots. */
 export const ComparePanel = memo(function ComparePanel() {
   const pinned = useStore(sessionStore, (state) => state.pinned);
   return (
-    <Group title="Compare" brief={pinned ? 'one layout pinned' : 'nothing pinned'}>
-      {pinned ? <Comparison pinned={pinned} /> : <NothingPinned />}
-    </Group>
+    <>
+      <Group title="Compare" brief={pinned ? 'one layout pinned' : 'nothing pinned'}>
+        {pinned ? <Comparison pinned={pinned} /> : <NothingPinned />}
+        <div className={styles['several']}>
+          <button type="button" aria-haspopup="dialog" onClick={() => showDialog(dialogStore, { kind: 'compare' })}>
+            <Columns3 size={14} aria-hidden="true" /> Compare up to four…
+          </button>
+        </div>
+      </Group>
+      <SnapshotsGroup />
+    </>
   );
 });
 

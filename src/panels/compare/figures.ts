@@ -46,7 +46,8 @@ const absolute =
     return Number(text) === 0 ? 'same' : signed(change, text);
   };
 
-const atHome = (document: DesignDocument) => judgePose(document, null);
+/** A design judged at its own home pose. */
+export const atHome = (document: DesignDocument) => judgePose(document, null);
 
 const side = (axis: number, name: string): Quantity => ({
   name: `${name}, mm`,
@@ -55,11 +56,12 @@ const side = (axis: number, name: string): Quantity => ({
   difference: absolute(1),
 });
 
-const worstTilt = (document: DesignDocument, end: 'baseTilt' | 'platformTilt'): number =>
+/** The largest tilt at home of the six joints of one end [deg]. */
+export const worstTilt = (document: DesignDocument, end: 'baseTilt' | 'platformTilt'): number =>
   degrees(Math.max(...atHome(document).legs.map((leg) => leg[end])));
 
 /** Share of the stroke that is out at home, in the leg that is furthest from the middle. */
-function strokeAtHome(document: DesignDocument): number {
+export function strokeAtHome(document: DesignDocument): number {
   const { min, max } = compiledDesign(document).mechanism.legs;
   const shares = atHome(document).legs.map(({ length }) => (length - min) / (max - min));
   return shares.reduce((worst, share) => (Math.abs(share - 0.5) > Math.abs(worst - 0.5) ? share : worst)) * 100;

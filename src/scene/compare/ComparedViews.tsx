@@ -60,7 +60,10 @@ function Overlay({ drawings, ...picture }: PictureProps & { readonly drawings: r
   const { basis } = picture;
   return (
     <figure className={styles['overlay']}>
-      <Sheet {...picture} title={`Outlines of the reaches of designs ${drawings.map(({ letter }) => letter).join(', ')}`}>
+      <Sheet
+        {...picture}
+        title={`Outlines of the reaches of designs ${drawings.map(({ letter }) => letter).join(', ')}`}
+      >
         {(hair) => (
           <>
             {drawings.slice(0, 1).map((drawing) => (

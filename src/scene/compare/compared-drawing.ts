@@ -79,8 +79,8 @@ const LABEL_SHARE = 0.4;
 
 export const legsOnSheet = (mechanism: Mechanism, basis: ViewBasis): readonly LegOnSheet[] =>
   legStates(mechanism, mechanism.home).map(({ leg, baseJoint_B, platformJoint_B }) => {
-      const from = onSheet(basis, baseJoint_B);
-      const to = onSheet(basis, platformJoint_B);
-      const between = (axis: 0 | 1) => from[axis] + LABEL_SHARE * (to[axis] - from[axis]);
-      return { leg, from, to, label: [between(0), between(1)] };
-    });
+    const from = onSheet(basis, baseJoint_B);
+    const to = onSheet(basis, platformJoint_B);
+    const between = (axis: 0 | 1) => from[axis] + LABEL_SHARE * (to[axis] - from[axis]);
+    return { leg, from, to, label: [between(0), between(1)] };
+  });

@@ -1,0 +1,142 @@
+import { X } from 'lucide-react';
+import { Fragment, memo } from 'react';
+import { useStore } from 'zustand';
+import { type ComparedDesign, removeCompared } from '../../state/compare-store.ts';
+import { compareStore, sessionStore } from '../../state/stores.ts';
+import { type CompareCell, compareRows } from './compare-rows.ts';
+import styles from './compare-table.module.css';
+import type { ComparedFigures } from './compared-figures.ts';
+import { Letter } from './Letter.tsx';
+import type { Reading } from './quantities.ts';
+
+/** Where a column's design comes from, in words. */
+const SOURCE_WORDS: Readonly<Record<ComparedDesign['source'], string>> = {
+  live: 'open design',
+  pinned: 'pinned',
+  snapshot: 'snapshot',
+  demo: 'demo',
+  file: 'file',
+};
+
+/** Up to four designs side by side, row by row. */
+export const CompareTable = memo(function CompareTable({ figures }: { readonly figures: readonly ComparedFigures[] }) {
+  const chosen = useStore(compareStore, (state) => state.reference);
+  const tiltRange = useStore(sessionStore, (state) => state.tiltRange);
+  const yawRange = useStore(sessionStore, (state) => state.yawRange);
+  const reference = Math.min(chosen, figures.length - 1);
+  const rows = compareRows(figures, reference, { tiltRange, yawRange });
+  return (
+    <section className={styles['scroller']} aria-label="Table of the comparison">
+      <table className={styles['table']}>
+        <caption>
+          Each design is judged at its own home pose. Differences are counted from design{' '}
+          {figures[reference].design.letter}; “best” marks the best of a row.
+        </caption>
+        <thead>
+          <tr>
+            <td />
+            {figures.map(({ design }, index) => (
+              <th key={design.letter} scope="col">
+                <ColumnHead design={design} index={index} isReference={index === reference} />
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row, index) => (
+            <Fragment key={row.id}>
+              {row.group !== rows[index - 1]?.group && (
+                <tr>
+                  <th className={styles['group']} scope="rowgroup" colSpan={1 + figures.length}>
+                    {row.group}
+                  </th>
+                </tr>
+              )}
+              <tr>
+                <th scope="row">{row.name}</th>
+                {row.cells.map((cell, place) => (
+                  <Cell key={figures[place].design.letter} cell={cell} />
+                ))}
+              </tr>
+            </Fragment>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+});
+
+interface ColumnHeadProps {
+  readonly design: ComparedDesign;
+  readonly index: number;
+  readonly isReference: boolean;
+}
+
+function ColumnHead({ design: { letter, title, source }, index, isReference }: ColumnHeadProps) {
+  return (
+    <div className={styles['head']}>
+      <span className={styles['top']}>
+        <Letter letter={letter} />
+        <button
+          type="button"
+          aria-label={`Take design ${letter} out of the comparison`}
+          onClick={() => removeCompared(compareStore, index)}
+        >
+          <X size={14} aria-hidden="true" />
+        </button>
+      </span>
+      <span className={styles['title']} title={title}>
+        {title}
+      </span>
+      <span className={styles['source']}>{SOURCE_WORDS[source]}</span>
+      <label className={styles['reference']}>
+        <input
+          type="radio"
+          name="compare-reference"
+          checked={isReference}
+          onChange={() => compareStore.setState({ reference: index })}
+        />
+        <span>
+          reference<span className={styles['spoken']}>: design {letter}</span>
+        </span>
+      </label>
+    </div>
+  );
+}
+
+function Cell({ cell: { reading, change, best } }: { readonly cell: CompareCell }) {
+  return (
+    <td data-best={best || undefined}>
+      <span className={styles['value']}>
+        {best && <span className={styles['best']}>best</span>}
+        {readingText(reading)}
+      </span>
+      {change && (
+        <span
+          className={styles['change']}
+          data-judged={change.judged}
+          data-same={change.direction === 'same' || undefined}
+        >
+          {MARKS[change.direction]} {change.words}
+          {change.judged && <span className={styles['spoken']}>, {change.judged}</span>}
+        </span>
+      )}
+    </td>
+  );
+}
+
+/** Direction of a change, told without colour. */
+const MARKS = { up: '▲', down: '▼', same: '', other: '≠' } as const;
+
+function readingText(reading: Reading): string {
+  switch (reading.kind) {
+    case 'number':
+      return reading.text;
+    case 'words':
+      return reading.words;
+    case 'waiting':
+      return '…';
+    case 'failed':
+      return `not computed: ${reading.reason}`;
+  }
+}
