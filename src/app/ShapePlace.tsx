@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { ComparePanel, DesignPanels, LegTable, LooseMotionPanel, PosePanel } from '../panels/index.ts';
+import { ComparePanel, DesignPanels, JudgePanel, LegTable, LooseMotionPanel, PosePanel } from '../panels/index.ts';
 import { ErrorBoundary } from './ErrorBoundary.tsx';
 import type { LayoutMode } from './layout-mode.ts';
 import styles from './ShapePlace.module.css';
@@ -9,6 +9,7 @@ import { SheetTabs } from './SheetTabs.tsx';
 const SHEETS = [
   { id: 'design', title: 'Design', content: <DesignPanels /> },
   { id: 'pose', title: 'Pose', content: <PoseSheet /> },
+  { id: 'judge', title: 'Judge', content: <JudgePanel /> },
   { id: 'legs', title: 'Legs', content: <LegTable /> },
   { id: 'compare', title: 'Compare', content: <ComparePanel /> },
 ] as const;
@@ -29,6 +30,7 @@ function Columns() {
         <ErrorBoundary part="The pose panel">
           <PosePanel />
           <LooseMotionPanel />
+          <JudgePanel />
           <ComparePanel />
         </ErrorBoundary>
       </section>

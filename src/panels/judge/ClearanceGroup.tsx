@@ -1,0 +1,81 @@
+import { useMemo } from 'react';
+import { assessClearance, type Clearance } from '../../kinematics/clearance.ts';
+import { Group } from '../controls/Group.tsx';
+import { Figure, listed, three } from './Figure.tsx';
+import styles from './judge.module.css';
+import { KeepOutEditor } from './KeepOutEditor.tsx';
+import { type Judged, useJudged } from './useJudged.ts';
+
+/** Pairs listed, nearest first. */
+const LISTED = 4;
+
+/** What comes nearest to what. */
+export const ClearanceGroup = () => (
+  <Group title="Clearance" brief={<Brief />} startsFolded>
+    <Results />
+    <KeepOutEditor />
+  </Group>
+);
+
+const useReport = ({ mechanism, pose, inputs }: Judged) =>
+  useMemo(() => assessClearance(mechanism, pose, inputs.clearance), [mechanism, pose, inputs]);
+
+const distanceText = ({ distance }: Clearance): string => (distance > 0 ? `${three(distance)} mm` : 'they meet');
+
+function Brief() {
+  const report = useReport(useJudged());
+  if (!report.ok || !report.value.smallest) return null;
+  const { smallest } = report.value;
+  return (
+    <>
+      {smallest.distance > 0 ? three(smallest.distance) : `▲ ${smallest.a} meets ${smallest.b}`}
+      {smallest.distance > 0 ? ' mm' : ''}
+    </>
+  );
+}
+
+function Results() {
+  const judged = useJudged();
+  const report = useReport(judged);
+  if (!report.ok) return <p className={styles['alarm']}>▲ {report.fault.message}</p>;
+  const { smallest, pairs } = report.value;
+  if (!smallest) return <p className={styles['note']}>Nothing here can meet.</p>;
+  const { plates } = judged.inputs.clearance;
+  return (
+    <>
+      <Figure
+        label={`${smallest.a} to ${smallest.b}`}
+        value={distanceText(smallest)}
+        alarming={smallest.distance <= 0}
+        how={
+          <p>
+            Exact distance of the two surfaces, legs as round-ended rods (barrel and rod each with its own diameter).{' '}
+            {smallest.distance > 0
+              ? `Nearest points at ${listed(smallest.onA)} and ${listed(smallest.onB)} mm, base frame.`
+              : 'They reach into each other here.'}{' '}
+            Next to its own joint a leg is not checked against its plate.
+          </p>
+        }
+      />
+      <table className={styles['pairs']}>
+        <caption>Next nearest</caption>
+        <tbody>
+          {pairs.slice(1, LISTED).map((pair) => (
+            <tr key={`${pair.a} ${pair.b}`}>
+              <th scope="row">
+                {pair.a} to {pair.b}
+              </th>
+              <td>{distanceText(pair)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {judged.inputs.assumed.plates ? (
+        <p className={styles['note']}>
+          The design states no plates: closed discs are assumed, {three(plates.base?.thickness ?? 0)} and{' '}
+          {three(plates.platform?.thickness ?? 0)} mm thick, that reach one barrel diameter past the joints.
+        </p>
+      ) : null}
+    </>
+  );
+}

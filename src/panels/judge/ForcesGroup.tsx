@@ -1,0 +1,92 @@
+import { useMemo } from 'react';
+import { assessForces, type ForceReport } from '../../kinematics/statics.ts';
+import { Group } from '../controls/Group.tsx';
+import { DesignNumber } from '../design/DesignNumber.tsx';
+import { Figure, listed, three } from './Figure.tsx';
+import styles from './judge.module.css';
+import { CENTRE_SPECS, FORCE_SPECS, MASS_SPEC, TORQUE_SPECS } from './judge-specs.ts';
+import { type Judged, useJudged } from './useJudged.ts';
+import { VectorRow } from './VectorRow.tsx';
+
+/** What each leg carries. */
+export const ForcesGroup = () => (
+  <Group title="Load and forces" brief={<Brief />} startsFolded>
+    <DesignNumber spec={MASS_SPEC} />
+    <VectorRow specs={CENTRE_SPECS} />
+    <VectorRow specs={FORCE_SPECS} />
+    <VectorRow specs={TORQUE_SPECS} />
+    <p className={styles['note']}>
+      Mass of everything that moves with the platform; its centre in the platform’s frame. Outside force and torque act
+      at the tool point, base axes.
+    </p>
+    <Results />
+  </Group>
+);
+
+const useReport = ({ mechanism, pose, inputs }: Judged) =>
+  useMemo(() => assessForces(mechanism, pose, inputs.load), [mechanism, pose, inputs]);
+
+function Brief() {
+  const report = useReport(useJudged());
+  return <>{report.ok ? `up to ${three(largest(report.value))} N a leg` : 'no bound here'}</>;
+}
+
+const largest = ({ forces }: ForceReport): number => forces.reduce((most, force) => Math.max(most, Math.abs(force)), 0);
+
+const sense = (force: number): string => (force > 0 ? 'push' : force < 0 ? 'pull' : '');
+
+function Results() {
+  const judged = useJudged();
+  const report = useReport(judged);
+  if (!report.ok) return <p className={styles['alarm']}>▲ {report.fault.message}</p>;
+  const { forces, wrench, mixedSigns, explanation } = report.value;
+  const most = largest(report.value);
+  const legs = Array.from(forces, (force, index) => ({ leg: index + 1, force }));
+  const worst = forces.findIndex((force) => Math.abs(force) === most);
+  const { mass } = judged.inputs.load.payload;
+  return (
+    <>
+      {judged.inputs.assumed.payload ? (
+        <p className={styles['note']}>The design states no payload yet: {mass} kg at the tool point is assumed.</p>
+      ) : null}
+      <Figure
+        label="Largest leg force"
+        value={`${three(most)} N ${sense(forces[worst])}, leg ${worst + 1}`}
+        how={
+          <p>
+            Jᵀ f = −w at rest, J with rows [uᵢ, (R bᵢ) × uᵢ]. w = force {listed(wrench.subarray(0, 3))} N and moment{' '}
+            {listed(wrench.subarray(3))} N mm about the tool point: {three(mass)} kg × 9.80665 N/kg and what acts from
+            outside. The legs’ own weight is left out.
+          </p>
+        }
+      />
+      <table className={styles['forces']}>
+        <caption>Force in each leg</caption>
+        <tbody>
+          {legs.map(({ leg, force }) => (
+            <tr key={leg}>
+              <th scope="row">Leg {leg}</th>
+              <td className={styles['diverging']}>
+                <span
+                  className={styles['bar']}
+                  data-sense={sense(force)}
+                  style={{ width: `${most > 0 ? (50 * Math.abs(force)) / most : 0}%` }}
+                />
+              </td>
+              <td>
+                {three(Math.abs(force))} N {sense(force)}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {mixedSigns ? (
+        <p className={styles['note']}>
+          Some legs push while others pull. Where a leg goes from one to the other its backlash opens; a preload of
+          weight or spring keeps it closed.
+        </p>
+      ) : null}
+      {explanation ? <p className={styles['alarm']}>▲ {explanation}</p> : null}
+    </>
+  );
+}

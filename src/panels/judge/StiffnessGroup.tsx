@@ -1,0 +1,153 @@
+import { useMemo } from 'react';
+import { degrees } from '../../document/units.ts';
+import { assessStiffness, type LegStiffness, type StiffnessReport } from '../../kinematics/stiffness.ts';
+import { length } from '../../math/vec3.ts';
+import { changeJointGive, changeStiffness } from '../../state/edit-judge.ts';
+import { Choice } from '../controls/Choice.tsx';
+import { Group } from '../controls/Group.tsx';
+import { DesignNumber } from '../design/DesignNumber.tsx';
+import { makeEdit, useDesign } from '../design-binding.ts';
+import { directionWords } from '../verdict/firmness-words.ts';
+import { Figure, listed, three } from './Figure.tsx';
+import styles from './judge.module.css';
+import { JOINT_STIFFNESS_SPECS, LEG_STIFFNESS_SPEC } from './judge-specs.ts';
+import { type Judged, useJudged } from './useJudged.ts';
+
+/** Numbers to start from [N/mm]; examples, no part's values. */
+const FIRST_LEG = 1000;
+const FIRST_JOINT = 5000;
+
+/** How far the tool gives way. */
+export function StiffnessGroup() {
+  const stated = useDesign((document) => document.stiffness !== undefined);
+  return (
+    <Group title="Stiffness" brief={stated ? <Brief /> : 'not stated'} startsFolded>
+      {stated ? <Stated /> : <Unstated />}
+    </Group>
+  );
+}
+
+function Unstated() {
+  const start = () =>
+    makeEdit((document) => changeStiffness(document, 'leg_N_mm', FIRST_LEG), 'State the legs’ stiffness');
+  return (
+    <>
+      <p className={styles['note']}>The design does not say how stiff its legs are, and nothing is assumed.</p>
+      <button type="button" className={styles['button']} onClick={start}>
+        Start with {FIRST_LEG} N/mm a leg, an example
+      </button>
+    </>
+  );
+}
+
+const JOINTS = [
+  ['rigid', 'Rigid'],
+  ['give', 'Give'],
+] as const;
+
+function Stated() {
+  const give = useDesign(({ stiffness }) =>
+    stiffness?.baseJoint_N_mm === undefined && stiffness?.platformJoint_N_mm === undefined ? 'rigid' : 'give',
+  );
+  const choose = (wanted: 'rigid' | 'give') =>
+    makeEdit(
+      (document) => changeJointGive(document, wanted === 'give' ? FIRST_JOINT : null),
+      wanted === 'give' ? 'Joints give' : 'Rigid joints',
+    );
+  return (
+    <>
+      <DesignNumber spec={LEG_STIFFNESS_SPEC} />
+      <Choice name="Joints along the leg" label="Joints" value={give} options={JOINTS} onChoose={choose} />
+      {give === 'give' ? JOINT_STIFFNESS_SPECS.map((spec) => <DesignNumber key={spec.name} spec={spec} />) : null}
+      <Results />
+    </>
+  );
+}
+
+function useReport({ mechanism, pose, inputs: { stiffness, load } }: Judged) {
+  return useMemo(
+    () => (stiffness ? assessStiffness(mechanism, pose, stiffness, load) : null),
+    [mechanism, pose, stiffness, load],
+  );
+}
+
+function Brief() {
+  const report = useReport(useJudged());
+  if (!report) return null;
+  return <>{report.ok ? `weakest ${three(report.value.weakestTranslation.stiffness)} N/mm` : 'singular here'}</>;
+}
+
+/** Springs in series, with their numbers. */
+function seriesText({ leg, baseJoint, platformJoint }: LegStiffness): string {
+  const parts = [leg, baseJoint, platformJoint].filter(Number.isFinite);
+  const total = 1 / parts.reduce((sum, part) => sum + 1 / part, 0);
+  return `1/k = ${parts.map((part) => `1/${three(part)}`).join(' + ')}, so k = ${three(total)} N/mm a leg`;
+}
+
+function Results() {
+  const judged = useJudged();
+  const report = useReport(judged);
+  const legs = judged.inputs.stiffness;
+  if (!report || !legs) return null;
+  if (!report.ok) return <p className={styles['alarm']}>▲ {report.fault.message}</p>;
+  return <Figures report={report.value} judged={judged} series={seriesText(legs[0])} />;
+}
+
+interface FiguresProps {
+  readonly report: StiffnessReport;
+  readonly judged: Judged;
+  readonly series: string;
+}
+
+function Figures({ report, judged, series }: FiguresProps) {
+  const { weakestTranslation, stiffestTranslation, sag, sideForce, modes } = report;
+  const { payload } = judged.inputs.load;
+  const { direction, stiffness } = weakestTranslation;
+  return (
+    <>
+      <Figure
+        label="Weakest direction"
+        value={`${three(stiffness)} N/mm (${three(stiffness / 1000)} N/µm)`}
+        how={
+          <p>
+            {series}. K = Jᵀ diag(k) J; weakest along {directionWords(direction)} ({listed(direction)}), where K⁻¹ moves
+            the tool most: 1 / {three(1 / stiffness)} mm/N. Firmest direction {three(stiffestTranslation.stiffness)}{' '}
+            N/mm. Plates and frame count as rigid.
+          </p>
+        }
+      />
+      <Figure
+        label="Sag under the load"
+        value={`${three(length(sag.translation))} mm, ${three(degrees(length(sag.rotation)))} deg`}
+        how={
+          <p>
+            K⁻¹ w, from the unloaded pose: {listed(sag.translation)} mm and {listed(sag.rotation, 180 / Math.PI)} deg, w
+            the load of {three(payload.mass)} kg{judged.inputs.assumed.payload ? ' (assumed)' : ''} and what acts from
+            outside.
+          </p>
+        }
+      />
+      <Figure
+        label="1 N from the side"
+        value={`${three(1000 * length(sideForce.shift.translation))} µm`}
+        how={
+          <p>
+            K⁻¹ times 1 N in the horizontal direction that moves the tool most, {listed(sideForce.direction)}: shift{' '}
+            {listed(sideForce.shift.translation, 1000)} µm, turn {listed(sideForce.shift.rotation, 180 / Math.PI)} deg.
+          </p>
+        }
+      />
+      <Figure
+        label="First natural frequency"
+        value={modes.length > 0 ? `${three(modes[0].frequency)} Hz` : 'no mass'}
+        how={
+          <p>
+            K y = ω² M y with M of {three(payload.mass)} kg
+            {payload.inertia ? ` and inertia ${listed(payload.inertia)} kg mm²` : ', a point mass'}; legs and joints
+            without mass. All: {modes.map(({ frequency }) => three(frequency)).join(', ') || 'none'} Hz.
+          </p>
+        }
+      />
+    </>
+  );
+}

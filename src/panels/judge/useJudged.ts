@@ -1,0 +1,28 @@
+import { useDeferredValue, useMemo } from 'react';
+import type { DesignDocument } from '../../document/design.ts';
+import { type JudgementInputs, judgementInputs } from '../../document/judgement-inputs.ts';
+import type { Mechanism } from '../../kinematics/mechanism.ts';
+import type { Pose } from '../../kinematics/pose.ts';
+import { compiledDesign, judgePose } from '../../state/derived.ts';
+import { useDesign } from '../design-binding.ts';
+import { useJoggedPose } from '../pose-binding.ts';
+
+/** What every judgement starts from. */
+export interface Judged {
+  readonly design: DesignDocument;
+  readonly mechanism: Mechanism;
+  readonly pose: Pose;
+  readonly inputs: JudgementInputs;
+}
+
+const whole = (document: DesignDocument): DesignDocument => document;
+
+/** The design on screen at the present pose; lags behind a slider rather than slowing it down. */
+export function useJudged(): Judged {
+  const design = useDeferredValue(useDesign(whole));
+  const jogged = useDeferredValue(useJoggedPose());
+  return useMemo(() => {
+    const { mechanism } = compiledDesign(design);
+    return { design, mechanism, pose: judgePose(design, jogged).pose, inputs: judgementInputs(design, mechanism) };
+  }, [design, jogged]);
+}
