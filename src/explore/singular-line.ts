@@ -5,6 +5,7 @@ import { compileMechanism, type Mechanism } from '../kinematics/mechanism.ts';
 import { type Pose, poseFromAngles } from '../kinematics/pose.ts';
 import { Lu } from '../math/lu.ts';
 import { multiply3 } from '../math/rotation.ts';
+import { SmallestSingular } from '../math/smallest-singular.ts';
 import { contourLines } from './contour-lines.ts';
 import type { Grid } from './grid.ts';
 
@@ -27,16 +28,19 @@ const TRIED = 5;
 /** Halvings of the way across the line. The cube of what is left is near rounding, so more would find nothing. */
 const HALVINGS = 16;
 
-/** The line counts as the same at another pose when it moves less than this share of a lattice step. */
-const SAME_LINE = 0.01;
+/**
+ * Smallest over largest singular value below which a layout on the line counts as singular at another pose. On a line of layouts
+ * that are singular everywhere it is as small as the distance left from the line, some 1e-6; elsewhere some hundredths.
+ */
+const SINGULAR_SHARE = 1e-3;
 
 /** A determinant that is below this share of the largest possible one is rounding: rows of unit length and unit arms. */
 const ROUNDING = 1e-12;
 
 /**
- * The layouts of a slice that are singular at home: where the determinant of the Jacobian at home changes sign. Near the layouts that
- * are singular everywhere it falls with the third power of the distance (sin^3 d in the closed form for two rings), so its cube
- * root is what is interpolated.
+ * The layouts of a slice that are singular at home: where the determinant of the Jacobian at home changes sign. Near layouts that are
+ * singular everywhere it falls with the third power of the distance (sin^3 d in the closed form for two rings), so there its
+ * cube root is what is interpolated.
  * @param places place on every axis of the grid; those of x and y are not read
  */
 export function singularLine(
@@ -50,23 +54,25 @@ export function singularLine(
   const spans = [x, y].map((name) => spanOf(grid, name));
   const layoutAt = (u: number, v: number): Mechanism =>
     compileMechanism(withDimensions(design, { ...fixed, [x]: spans[0](u), [y]: spans[1](v) }));
-  const determinant = determinantAt();
+  const judge = new PoseJudge();
   const values = new Float64Array(LATTICE * LATTICE);
   let zeros = 0;
   for (let row = 0, n = 0; row < LATTICE; row++) {
     for (let column = 0; column < LATTICE; column++, n++) {
       const mechanism = layoutAt(column / (LATTICE - 1), row / (LATTICE - 1));
-      const home = determinant(mechanism, mechanism.home);
-      values[n] = Math.abs(home) < ROUNDING ? 0 : Math.cbrt(home);
+      const home = judge.determinant(mechanism, mechanism.home);
+      values[n] = Math.abs(home) < ROUNDING ? 0 : home;
       if (values[n] === 0) zeros += 1;
     }
   }
   if (zeros > values.length / 2) return { lines: [], everywhere: false, whole: true };
-  const lines = contourLines(values, LATTICE, LATTICE, [0]).map(({ points }) =>
-    points.map((place) => (place - 0.5) / (LATTICE - 1)),
-  );
-  return { lines, everywhere: lines.length > 0 && everywhereOn(lines, layoutAt, determinant), whole: false };
+  const roots = linesOf(values.map(Math.cbrt));
+  const everywhere = roots.length > 0 && everywhereOn(roots, layoutAt, judge);
+  return { lines: everywhere ? roots : linesOf(values), everywhere, whole: false };
 }
+
+const linesOf = (values: Float64Array): readonly Float32Array[] =>
+  contourLines(values, LATTICE, LATTICE, [0]).map(({ points }) => points.map((place) => (place - 0.5) / (LATTICE - 1)));
 
 function spanOf(grid: Grid, name: DimensionName): (share: number) => number {
   const values = grid.find((axis) => axis.name === name)?.values ?? new Float64Array(1);
@@ -74,17 +80,30 @@ function spanOf(grid: Grid, name: DimensionName): (share: number) => number {
   return (share) => values[0] + share * (last - values[0]);
 }
 
-/** Determinant of the Jacobian at a pose, with rotations divided by the characteristic length. */
-function determinantAt(): (mechanism: Mechanism, pose: Pose) => number {
-  const J = new Float64Array(36);
-  const vectors = new Float64Array(18);
-  const lengths = new Float64Array(LEG_COUNT);
-  const lu = new Lu(LEG_COUNT);
-  return (mechanism, pose) => {
-    writeJacobian(mechanism, pose, J, vectors, lengths);
+/** Judges layouts at poses: the determinant of the Jacobian, rotations divided by the characteristic length, and its spread. */
+class PoseJudge {
+  private readonly J = new Float64Array(36);
+  private readonly vectors = new Float64Array(18);
+  private readonly lengths = new Float64Array(LEG_COUNT);
+  private readonly lu = new Lu(LEG_COUNT);
+  private readonly smallest = new SmallestSingular();
+
+  determinant(mechanism: Mechanism, pose: Pose): number {
+    this.write(mechanism, pose);
+    return this.lu.factor(this.J) ? this.lu.determinant() : 0;
+  }
+
+  /** Smallest over largest singular value. */
+  share(mechanism: Mechanism, pose: Pose): number {
+    this.write(mechanism, pose);
+    return this.smallest.of(this.J) / this.smallest.largestOfLast();
+  }
+
+  private write(mechanism: Mechanism, pose: Pose): void {
+    const { J } = this;
+    writeJacobian(mechanism, pose, J, this.vectors, this.lengths);
     for (let row = 0; row < 36; row += 6) for (let k = 3; k < 6; k++) J[row + k] /= mechanism.characteristicLength;
-    return lu.factor(J) ? lu.determinant() : 0;
-  };
+  }
 }
 
 /** Poses away from home, out of every symmetry: shifts as shares of the layout's size, turns in rad. */
@@ -104,14 +123,11 @@ function otherPoses({ home, size }: Mechanism): readonly Pose[] {
   });
 }
 
-/**
- * Tells whether the line stays where it is when the platform leaves home, at a few of its points: then its layouts are singular at
- * every pose.
- */
+/** Tells whether the layouts on the line are singular away from home as well, at a few of its points. */
 function everywhereOn(
   lines: readonly Float32Array[],
   layoutAt: (u: number, v: number) => Mechanism,
-  determinant: (mechanism: Mechanism, pose: Pose) => number,
+  judge: PoseJudge,
 ): boolean {
   const cell = 1 / (LATTICE - 1);
   const longest = lines.reduce((most, line) => (line.length > most.length ? line : most));
@@ -119,33 +135,25 @@ function everywhereOn(
   for (let n = 0; n < TRIED; n++) {
     const point = Math.floor(((n + 0.5) / TRIED) * count);
     const [u, v] = [longest[2 * point], longest[2 * point + 1]];
-    for (const [along, side] of [
-      [cell, 0],
-      [0, cell],
-    ]) {
-      const at = (t: number) => layoutAt(u + along * t, v + side * t);
-      const home = crossing(at, (mechanism) => determinant(mechanism, mechanism.home));
-      if (home === null) continue;
-      const moves = OTHER_POSES.some((_, pose) => {
-        const other = crossing(at, (mechanism) => determinant(mechanism, otherPoses(mechanism)[pose]));
-        return other === null || Math.abs(other - home) > SAME_LINE;
-      });
-      if (moves) return false;
-      break;
-    }
+    const found = onLine((t) => layoutAt(u + cell * t, v), judge) ?? onLine((t) => layoutAt(u, v + cell * t), judge);
+    if (found && otherPoses(found).some((pose) => judge.share(found, pose) > SINGULAR_SHARE)) return false;
   }
   return true;
 }
 
-/** Where between -1 and 1 a function of the layout changes sign; null when it has the same sign at both ends. */
-function crossing(at: (t: number) => Mechanism, value: (mechanism: Mechanism) => number): number | null {
+/** The layout between -1 and 1 at which the determinant at home changes sign; null when it has the same sign at both ends. */
+function onLine(at: (t: number) => Mechanism, judge: PoseJudge): Mechanism | null {
+  const sign = (t: number) => {
+    const mechanism = at(t);
+    return Math.sign(judge.determinant(mechanism, mechanism.home));
+  };
   let [low, high] = [-1, 1];
-  const below = Math.sign(value(at(low)));
-  if (below * Math.sign(value(at(high))) >= 0) return null;
+  const below = sign(low);
+  if (below * sign(high) >= 0) return null;
   for (let n = 0; n < HALVINGS; n++) {
     const middle = (low + high) / 2;
-    if (Math.sign(value(at(middle))) === below) low = middle;
+    if (sign(middle) === below) low = middle;
     else high = middle;
   }
-  return (low + high) / 2;
+  return at((low + high) / 2);
 }

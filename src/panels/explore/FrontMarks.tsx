@@ -32,7 +32,7 @@ export function FrontMarks({ x, y, scales, shown, front, present, pointed, box, 
         {knee ? (
           <g className={styles['knee']} transform={`translate(${knee.place[0]} ${knee.place[1]})`}>
             <circle r={7} />
-            <text x={-10} y={14} textAnchor="end">
+            <text x={9} y={-7}>
               knee
             </text>
           </g>

@@ -3,7 +3,7 @@ import { putCividis } from './cividis.ts';
 
 /** Opacities of a cell, 0 to 255: measured, known only from a coarser one, and filtered out. */
 const MEASURED = 255;
-const COARSE = 200;
+const COARSE = 235;
 const FILTERED = 40;
 
 /** Paints the cells of a slice on a canvas, one pixel each; the style sheet stretches them. */
