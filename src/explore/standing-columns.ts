@@ -20,6 +20,9 @@ export class StandingColumns {
   readonly apexX: Float64Array;
   readonly apexY: Float64Array;
   private readonly apexZ: Float64Array;
+  /** Where each apex and each cone cut the columns tried for {@link keepNear}, and whether that was near an end. */
+  private readonly legNear: Uint8Array;
+  private readonly coneNear: Uint8Array;
   private longest2 = 0;
   private shortest2 = 0;
 
@@ -33,11 +36,21 @@ export class StandingColumns {
     this.apexY = new Float64Array(legs);
     this.apexZ = new Float64Array(legs);
     this.coneData = new Float64Array(2 * legs * CONE_STRIDE);
+    this.legNear = new Uint8Array(legs);
+    this.coneNear = new Uint8Array(2 * legs);
   }
 
   /** Longest leg [mm]. */
   get longest(): number {
     return Math.sqrt(this.longest2);
+  }
+
+  /** Whether (x, y) lies within every outer sphere's shadow; outside of one no leg reaches. */
+  withinShadow(x: number, y: number): boolean {
+    for (let n = 0; n < this.count; n++) {
+      if ((x - this.apexX[n]) ** 2 + (y - this.apexY[n]) ** 2 > this.longest2) return false;
+    }
+    return true;
   }
 
   /** Forgets all orientations and takes the leg lengths of a design. */
@@ -51,28 +64,28 @@ export class StandingColumns {
   /** Adds the six legs of a design at an orientation. */
   add(mechanism: Mechanism, R: Mat3): void {
     const { p_ToBi_P: b, centres, baseAxes_B: up, platformAxes_P: down, tiltLimit } = mechanism;
+    const baseSquare = squaredCosine(tiltLimit.base);
+    const platformSquare = squaredCosine(tiltLimit.platform);
     for (let leg = 0; leg < LEG_COUNT; leg++) {
       const i = 3 * leg;
       const n = this.count++;
       this.apexX[n] = centres.base[i] - (R[0] * b[i] + R[1] * b[i + 1] + R[2] * b[i + 2]);
       this.apexY[n] = centres.base[i + 1] - (R[3] * b[i] + R[4] * b[i + 1] + R[5] * b[i + 2]);
       this.apexZ[n] = centres.base[i + 2] - (R[6] * b[i] + R[7] * b[i + 1] + R[8] * b[i + 2]);
-      this.addCone(n, up[i], up[i + 1], up[i + 2], tiltLimit.base);
+      if (baseSquare !== null) this.addCone(n, up[i], up[i + 1], up[i + 2], baseSquare);
+      if (platformSquare === null) continue;
       this.addCone(
         n,
         -(R[0] * down[i] + R[1] * down[i + 1] + R[2] * down[i + 2]),
         -(R[3] * down[i] + R[4] * down[i + 1] + R[5] * down[i + 2]),
         -(R[6] * down[i] + R[7] * down[i + 1] + R[8] * down[i + 2]),
-        tiltLimit.platform,
+        platformSquare,
       );
     }
   }
 
-  private addCone(apex: number, x: number, y: number, z: number, limit: number): void {
-    if (limit >= NO_LIMIT) return;
+  private addCone(apex: number, x: number, y: number, z: number, k2: number): void {
     const { coneData } = this;
-    const k = Math.cos(limit);
-    const k2 = k * k;
     const last = (this.cones - 1) * CONE_STRIDE;
     // both ends of a leg often share one axis (square mounts, level platform): keep the tighter cone
     const shared =
@@ -105,6 +118,63 @@ export class StandingColumns {
     this.cutByLegs(x, y);
     this.cutByCones(x, y);
     return this.top - this.bottom;
+  }
+
+  /**
+   * Drops every leg and cone that comes nowhere near an end of the columns at the given places (x, y pairs): with many
+   * orientations loaded only a few of their limits ever bind. Between the places a dropped limit could bind only if it closed
+   * {@link KEPT_MARGIN} within one spacing of them.
+   */
+  keepNear(places: ArrayLike<number>, count: number): void {
+    const margin = KEPT_MARGIN * Math.sqrt(this.longest2);
+    this.legNear.fill(0);
+    this.coneNear.fill(0);
+    for (let n = 0; n < count; n++) {
+      this.gapAt(places[2 * n], places[2 * n + 1]);
+      this.markNear(places[2 * n], places[2 * n + 1], this.top + margin, this.bottom - margin);
+    }
+    this.dropUnmarked();
+  }
+
+  private markNear(x: number, y: number, top: number, bottom: number): void {
+    const { shortest2, longest2, apexX, apexY, apexZ, coneData } = this;
+    for (let n = 0; n < this.count; n++) {
+      const z = apexZ[n];
+      const d2 = (x - apexX[n]) ** 2 + (y - apexY[n]) ** 2;
+      const above = d2 < longest2 ? z + Math.sqrt(longest2 - d2) : z;
+      const below = d2 < shortest2 ? z + Math.sqrt(shortest2 - d2) : z;
+      if (above < top || below > bottom) this.legNear[n] = 1;
+    }
+    for (let n = 0; n < this.cones; n++) {
+      const i = n * CONE_STRIDE;
+      const dx = x - coneData[i];
+      const dy = y - coneData[i + 1];
+      const s = coneData[i + 3] * dx + coneData[i + 4] * dy;
+      const square = coneData[i + 5] * s * s + coneData[i + 6] * (dx * dx + dy * dy);
+      const low = coneData[i + 2] - s * coneData[i + 8] + Math.sqrt(Math.max(0, square)) * coneData[i + 7];
+      // a cone that leaves the vertical out may end a column from above as well
+      if (low > bottom || coneData[i + 7] < 0) this.coneNear[n] = 1;
+    }
+  }
+
+  private dropUnmarked(): void {
+    const { apexX, apexY, apexZ, coneData } = this;
+    let legs = 0;
+    for (let n = 0; n < this.count; n++) {
+      if (this.legNear[n] === 0) continue;
+      apexX[legs] = apexX[n];
+      apexY[legs] = apexY[n];
+      apexZ[legs] = apexZ[n];
+      legs++;
+    }
+    let cones = 0;
+    for (let n = 0; n < this.cones; n++) {
+      if (this.coneNear[n] === 0) continue;
+      coneData.copyWithin(cones * CONE_STRIDE, n * CONE_STRIDE, (n + 1) * CONE_STRIDE);
+      cones++;
+    }
+    this.count = legs;
+    this.cones = cones;
   }
 
   /** Outer sphere from above; inner sphere or the apex itself from below. */
@@ -154,8 +224,16 @@ export class StandingColumns {
   }
 }
 
+/**
+ * How near to an end of a column a limit must come to be kept, as a share of the longest leg: a few times what one limit gains
+ * on another between neighbouring places.
+ */
+export const KEPT_MARGIN = 0.05;
+
 /** Numbers kept of a cone: apex x y z, axis x y, k^2, k^2 (az^2 - k^2), 1 / (az^2 - k^2), az / (az^2 - k^2). */
 const CONE_STRIDE = 9;
+
+const squaredCosine = (limit: number): number | null => (limit >= NO_LIMIT ? null : Math.cos(limit) ** 2);
 
 /** A cone this wide limits nothing that stands: half a turn. Wider than a right angle but less than this is not supported. */
 export const NO_LIMIT = Math.PI;
