@@ -8,6 +8,7 @@ import { FirmnessCurves } from '../../panels/compare/FirmnessCurves.tsx';
 import { FreeTravelBars } from '../../panels/compare/FreeTravelBars.tsx';
 import { ComparedViews } from '../../scene/compare/ComparedViews.tsx';
 import type { ComparedDrawing } from '../../scene/compare/compared-drawing.ts';
+import { STANDARD_ANGLES, type ViewAngles } from '../../scene/compare/turned-view.ts';
 import { addCompared, firstChoice } from '../../state/compare-store.ts';
 import { compiledDesign } from '../../state/derived.ts';
 import { liveDocument } from '../../state/design-store.ts';
@@ -87,6 +88,9 @@ const PICTURES = [
 
 function Pictures({ figures }: { readonly figures: readonly ComparedFigures[] }) {
   const drawings = useMemo(() => figures.map(drawingOf), [figures]);
+  // one eye for both kinds of picture
+  const [angles, setAngles] = useState<ViewAngles>(STANDARD_ANGLES.isometric);
+  const eye = { angles, onAngles: setAngles };
   return (
     <Tabs.Root className={styles['pictures']} defaultValue="overlaid">
       <Tabs.List className={styles['tabs']} aria-label="Pictures of the comparison">
@@ -97,10 +101,10 @@ function Pictures({ figures }: { readonly figures: readonly ComparedFigures[] })
         ))}
       </Tabs.List>
       <Tabs.Content value="overlaid" className={styles['content']}>
-        <ComparedViews drawings={drawings} kind="overlaid" />
+        <ComparedViews drawings={drawings} kind="overlaid" {...eye} />
       </Tabs.Content>
       <Tabs.Content value="side by side" className={styles['content']}>
-        <ComparedViews drawings={drawings} kind="side by side" />
+        <ComparedViews drawings={drawings} kind="side by side" {...eye} />
       </Tabs.Content>
       <Tabs.Content value="firmness" className={styles['content']}>
         <FirmnessCurves figures={figures} />

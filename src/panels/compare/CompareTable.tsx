@@ -3,9 +3,11 @@ import { Fragment, memo } from 'react';
 import { useStore } from 'zustand';
 import { type ComparedDesign, removeCompared } from '../../state/compare-store.ts';
 import { compareStore, sessionStore } from '../../state/stores.ts';
+import { VERDICT_MARKS } from '../verdict/firmness-words.ts';
 import { type CompareCell, compareRows } from './compare-rows.ts';
 import styles from './compare-table.module.css';
 import type { ComparedFigures } from './compared-figures.ts';
+import { atHome } from './figures.ts';
 import { Letter } from './Letter.tsx';
 import type { Reading } from './quantities.ts';
 
@@ -72,7 +74,8 @@ interface ColumnHeadProps {
   readonly isReference: boolean;
 }
 
-function ColumnHead({ design: { letter, title, source }, index, isReference }: ColumnHeadProps) {
+function ColumnHead({ design: { letter, title, source, document }, index, isReference }: ColumnHeadProps) {
+  const { word } = atHome(document).independence.verdict;
   return (
     <div className={styles['head']}>
       <span className={styles['top']}>
@@ -88,7 +91,12 @@ function ColumnHead({ design: { letter, title, source }, index, isReference }: C
       <span className={styles['title']} title={title}>
         {title}
       </span>
-      <span className={styles['source']}>{SOURCE_WORDS[source]}</span>
+      <span className={styles['source']}>
+        {SOURCE_WORDS[source]}
+        <span className={styles['verdict']} data-firm={word === 'firm' || undefined}>
+          {VERDICT_MARKS[word]} {word}
+        </span>
+      </span>
       <label className={styles['reference']}>
         <input
           type="radio"

@@ -2,10 +2,11 @@ import { Color, type Scene, SRGBColorSpace, type WebGLRenderer } from 'three';
 import { type DesignState, liveDocument } from '../../state/design-store.ts';
 import { isCurrent, type ResultsState } from '../../state/results-store.ts';
 import { reachPose, type SessionState } from '../../state/session-store.ts';
-import { designStore, resultsStore, sessionStore } from '../../state/stores.ts';
+import { compareStore, designStore, resultsStore, sessionStore } from '../../state/stores.ts';
 import { INK, readPalette } from '../colour/inks.ts';
 import { newFrameUniforms } from '../drawing/frame-uniforms.ts';
 import { Stage } from '../drawing/stage.ts';
+import { comparedShells } from '../model/compared-shells.ts';
 import { outlinePoints } from '../model/outline-points.ts';
 import { PinnedShell } from '../model/pinned-shell.ts';
 import { type SceneView, sceneView } from '../model/scene-view.ts';
@@ -76,6 +77,7 @@ export class SceneDirector {
       followMedia(REDUCED_MOTION, () => this.redraw()),
       designStore.subscribe((now, before) => this.onDesign(now, before)),
       sessionStore.subscribe((now, before) => this.onSession(now, before)),
+      compareStore.subscribe((now, before) => (now.overlaid || before.overlaid) && this.redraw()),
       resultsStore.subscribe((now, before) => this.onResults(now, before)),
       followLegPointer(element, {
         camera: () => this.rig.camera,
@@ -155,6 +157,7 @@ export class SceneDirector {
         colouring: session.reachColouring,
         stale: this.staleness.stale,
       },
+      comparedShells: comparedShells(compareStore.getState(), document, session.pinned),
       ghostShell: session.hovered ? null : pinnedShell,
     });
     this.handle.place(view.pose);

@@ -1,5 +1,5 @@
 import { ChevronDown, ChevronLeft, ChevronRight, ChevronUp } from 'lucide-react';
-import { type PointerEvent, type ReactNode, useMemo, useRef, useState } from 'react';
+import { type PointerEvent, type ReactNode, useMemo, useRef } from 'react';
 import type { StandardView } from '../../state/session-store.ts';
 import { usePanelSize } from '../flat/use-panel-size.ts';
 import { LayoutFigure, ReachFigure } from './ComparedLayout.tsx';
@@ -11,18 +11,19 @@ interface ComparedViewsProps {
   readonly drawings: readonly ComparedDrawing[];
   /** Every design in a picture of its own, or all reaches in one. */
   readonly kind: 'side by side' | 'overlaid';
+  readonly angles: ViewAngles;
+  readonly onAngles: (change: (now: ViewAngles) => ViewAngles) => void;
 }
 
 /** Designs drawn to one scale from one direction: turning one turns all. */
-export function ComparedViews({ drawings, kind }: ComparedViewsProps) {
-  const [angles, setAngles] = useState<ViewAngles>(STANDARD_ANGLES.isometric);
+export function ComparedViews({ drawings, kind, angles, onAngles }: ComparedViewsProps) {
   const basis = useMemo(() => viewBasis(angles), [angles]);
   const around = useMemo(() => surroundings(drawings), [drawings]);
-  const turn = (about: number, upward: number) => setAngles((now) => turned(now, about, upward));
+  const turn = (about: number, upward: number) => onAngles((now) => turned(now, about, upward));
   const picture = { basis, around, onTurn: turn };
   return (
     <div className={styles['views']}>
-      <Turner onView={(view) => setAngles(STANDARD_ANGLES[view])} onTurn={turn} />
+      <Turner onView={(view) => onAngles(() => STANDARD_ANGLES[view])} onTurn={turn} />
       {kind === 'overlaid' ? (
         <Overlay drawings={drawings} {...picture} />
       ) : (

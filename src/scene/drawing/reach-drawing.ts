@@ -65,13 +65,14 @@ export class ReachDrawing {
   }
 }
 
-/** The shell of the pinned design. */
+/** The shell of a design beside the live one: the pinned one, or one that is compared. */
 export class GhostShell {
   readonly object: Mesh<BufferGeometry, ShaderMaterial>;
   private shown: ReachSurface | null = null;
 
-  constructor(frame: FrameUniforms) {
-    this.object = new Mesh(new BufferGeometry(), ghostShellMaterial(frame));
+  /** @param column how its outline is broken: as the line of this column of a comparison */
+  constructor(frame: FrameUniforms, column = 0) {
+    this.object = new Mesh(new BufferGeometry(), ghostShellMaterial(frame, column));
     this.object.frustumCulled = false;
     this.object.renderOrder = 19;
     this.object.visible = false;

@@ -6,7 +6,9 @@ import { rotate } from '../../math/rotation.ts';
 import { add, length, scale, subtract, type Vec3 } from '../../math/vec3.ts';
 import type { ReachColouring, ReachDrawing as ReachKind } from '../../state/session-store.ts';
 import { INK } from '../colour/inks.ts';
+import type { ComparedShell } from '../model/compared-shells.ts';
 import type { SceneView } from '../model/scene-view.ts';
+import { ComparedShells } from './compared-shells.ts';
 import { FloorDrawing } from './floor-drawing.ts';
 import type { FrameUniforms } from './frame-uniforms.ts';
 import { GhostDrawing } from './ghost-drawing.ts';
@@ -31,6 +33,7 @@ export interface StageStyle {
     readonly stale: boolean;
   };
   readonly ghostShell: ReachSurface | null;
+  readonly comparedShells: readonly ComparedShell[];
 }
 
 /** Arms of the tool point's cross as a share of the layout's size. */
@@ -49,6 +52,7 @@ export class Stage {
   private readonly reach: ReachDrawing;
   private readonly ghost: GhostDrawing;
   private readonly ghostShell: GhostShell;
+  private readonly compared: ComparedShells;
   private readonly tool: InkLines;
   private readonly atlas = new LabelAtlas();
   private readonly labels: LabelSet;
@@ -61,6 +65,7 @@ export class Stage {
     this.reach = new ReachDrawing(uniforms);
     this.ghost = new GhostDrawing(uniforms);
     this.ghostShell = new GhostShell(uniforms);
+    this.compared = new ComparedShells(uniforms);
     this.tool = new InkLines(uniforms, 64);
     this.labels = new LabelSet(uniforms, this.atlas, 64);
     this.platform.object.matrixAutoUpdate = false;
@@ -80,6 +85,7 @@ export class Stage {
     const { picture, kind, colouring, stale } = style.reach;
     this.reach.update(picture, kind, colouring, stale, this.floor.plan.step);
     this.ghostShell.update(view.ghost && kind !== 'none' ? style.ghostShell : null);
+    this.compared.update(kind === 'none' ? [] : style.comparedShells);
     this.drawGhosts(view);
     this.drawTool(view);
     this.drawLabels(view, style);
@@ -96,8 +102,8 @@ export class Stage {
   }
 
   private get parts() {
-    const { floor, base, platform, legs, reach, ghost, ghostShell, labels, tool } = this;
-    return [floor, base, platform, legs, reach, ghost, ghostShell, tool, labels] as const;
+    const { floor, base, platform, legs, reach, ghost, ghostShell, compared, labels, tool } = this;
+    return [floor, base, platform, legs, reach, ghost, ghostShell, compared, tool, labels] as const;
   }
 
   private drawGhosts({ ghost, loose, mechanism, pose }: SceneView): void {
@@ -149,6 +155,7 @@ export class Stage {
       const ink = legs[leg].violations.length > 0 ? INK.warn : style.highlightedLeg === leg + 1 ? INK.accent : INK.line;
       labels.label(String(leg + 1), 'ring', add(baseJoint_B, scale(u_B, NUMBER_PLACES[leg % 2] * size)), 0, 0, ink);
     }
+    this.compared.label(labels);
     labels.end();
   }
 }

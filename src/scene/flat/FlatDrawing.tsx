@@ -2,9 +2,9 @@ import { useState } from 'react';
 import { useStore } from 'zustand';
 import { compiledDesign } from '../../state/derived.ts';
 import { liveDocument } from '../../state/design-store.ts';
-import { designStore, resultsStore, sessionStore } from '../../state/stores.ts';
+import { compareStore, designStore, resultsStore, sessionStore } from '../../state/stores.ts';
 import { REDUCED_MOTION } from '../canvas/media.ts';
-
+import { comparedShells } from '../model/compared-shells.ts';
 import { PinnedShell } from '../model/pinned-shell.ts';
 import { sceneView } from '../model/scene-view.ts';
 import { useStale } from '../use-stale.ts';
@@ -25,6 +25,8 @@ export function FlatDrawing() {
   const wanted = session.reachDrawing !== 'none';
   const reach = wanted ? (finished?.value.shell ?? null) : null;
   const kept = pinnedShell.follow(session.pinned, finished);
+  const compare = useStore(compareStore);
+  const compared = wanted ? comparedShells(compare, document, session.pinned) : [];
   const stale = useStale();
   const scene = sceneView(document, session, matchMedia(REDUCED_MOTION).matches);
   const { mechanism } = compiledDesign(document);
@@ -40,6 +42,7 @@ export function FlatDrawing() {
                 sheet={sheetFor(mechanism, reach?.positions ?? null, view, size.width, size.height)}
                 reach={reach}
                 ghostReach={wanted && !session.hovered ? kept : null}
+                compared={compared}
                 stale={stale}
               />
             )}

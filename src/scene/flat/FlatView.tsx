@@ -1,9 +1,11 @@
 import { useStore } from 'zustand';
 import type { ReachSurface } from '../../jobs/reach-picture.ts';
 import { sessionStore } from '../../state/stores.ts';
+import type { ComparedShell } from '../model/compared-shells.ts';
 import type { SceneView } from '../model/scene-view.ts';
 import { poseWarnings } from '../model/warnings.ts';
 import { LINES_PER_HEAVY } from '../shape/floor-grid.ts';
+import { ComparedOutlines } from './ComparedOutlines.tsx';
 import { FlatLegs } from './FlatLegs.tsx';
 import { FlatCones, FlatGhost, FlatWarnings, PlateLetters, ReachOutline, SheetAxes, ToolMark } from './FlatParts.tsx';
 import styles from './flat.module.css';
@@ -18,11 +20,12 @@ interface FlatViewProps {
   /** Null: not to be drawn, or not known yet. */
   readonly reach: ReachSurface | null;
   readonly ghostReach: ReachSurface | null;
+  readonly compared: readonly ComparedShell[];
   readonly stale: boolean;
 }
 
 /** One drawing, plan or elevation: what is nearer to whoever looks is drawn later. */
-export function FlatView({ view, scene, sheet, reach, ghostReach, stale }: FlatViewProps) {
+export function FlatView({ view, scene, sheet, reach, ghostReach, compared, stale }: FlatViewProps) {
   const showCones = useStore(sessionStore, (session) => session.showCones);
   const highlightedLeg = useStore(sessionStore, (session) => session.highlightedLeg);
   const { mechanism, drawnPose, ghost, loose } = scene;
@@ -57,6 +60,7 @@ export function FlatView({ view, scene, sheet, reach, ghostReach, stale }: FlatV
       />
       {reach && <ReachOutline shell={reach} view={view} kind={stale ? 'stale' : 'live'} hair={hair} />}
       {ghostReach && <ReachOutline shell={ghostReach} view={view} kind="ghost" hair={hair} />}
+      <ComparedOutlines compared={compared} view={view} hair={hair} />
       {ghost && <FlatGhost mechanism={ghost.mechanism} pose={ghost.pose} view={view} hair={hair} withBase />}
       {loose?.ends.map((end, i) => (
         <FlatGhost key={END_NAMES[i]} mechanism={mechanism} pose={end} view={view} hair={hair} withBase={false} />

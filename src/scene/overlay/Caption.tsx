@@ -1,7 +1,8 @@
 import { useStore } from 'zustand';
 import { liveDocument } from '../../state/design-store.ts';
-import { designStore, resultsStore, sessionStore } from '../../state/stores.ts';
+import { compareStore, designStore, resultsStore, sessionStore } from '../../state/stores.ts';
 import { looseWords, pinnedWords, reachWords } from '../model/caption-words.ts';
+import { comparedWords } from '../model/compared-shells.ts';
 import { useStale } from '../use-stale.ts';
 import styles from './overlay.module.css';
 
@@ -11,9 +12,11 @@ export function Caption() {
   const stale = useStale();
   const failure = useStore(resultsStore, ({ picture }) => (picture.working ? null : picture.failure));
   const any = useStore(resultsStore, ({ picture }) => picture.finished !== null);
+  const pinned = useStore(sessionStore, (session) => session.pinned);
+  const compared = useStore(compareStore, (compare) => comparedWords(compare, document, pinned));
   // one text, so that a rocking platform, which changes the session with every frame, changes nothing here
   const text = useStore(sessionStore, (session) =>
-    [reachWords(session, { any, stale, failure }), looseWords(document, session), pinnedWords(session)]
+    [reachWords(session, { any, stale, failure }), looseWords(document, session), pinnedWords(session), compared]
       .filter((line) => line !== null)
       .join('\n'),
   );
