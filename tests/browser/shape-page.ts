@@ -10,6 +10,7 @@ const MOST_TABS = 300;
 export class ShapePage {
   readonly page: Page;
   readonly verdict: Locator;
+  readonly reachCell: Locator;
   readonly view: Locator;
   readonly canvas: Locator;
   readonly legs: Locator;
@@ -22,6 +23,7 @@ export class ShapePage {
   constructor(page: Page) {
     this.page = page;
     this.verdict = page.getByRole('region', { name: 'Verdict' });
+    this.reachCell = this.verdict.getByRole('button', { name: /^Reach, (home|present) orientation/ });
     this.view = page.getByRole('main', { name: 'Platform' });
     this.canvas = this.view.locator('canvas');
     this.legs = page.getByRole('region', { name: 'Legs' });
@@ -132,10 +134,9 @@ export class ShapePage {
 
   /** The reach that the verdict strip states for the design as it is now [cm3]. */
   async reachNumber(): Promise<number> {
-    const cell = this.verdict.getByRole('button', { name: /^Reach, (home|present) orientation/ });
-    await expect(cell).toHaveAttribute('data-stale', 'false');
-    await expect(cell).toContainText('cm³');
-    const stated = /([\d.,\s]+)cm³/.exec((await cell.textContent()) ?? '')?.[1];
+    await expect(this.reachCell).toHaveAttribute('data-stale', 'false');
+    await expect(this.reachCell).toContainText('cm³');
+    const stated = /([\d.,\s]+)cm³/.exec((await this.reachCell.textContent()) ?? '')?.[1];
     const number = Number(stated?.replace(/[,\s]/g, ''));
     if (!Number.isFinite(number)) throw new Error(`No reach in "${stated}".`);
     return number;
