@@ -1,13 +1,12 @@
 import type { DesignContent } from '../document/design.ts';
 import type { JudgementInputs } from '../document/judgement-inputs.ts';
 import { degrees, onlyBalls } from '../document/units.ts';
-import { jointStates, legTwists } from '../kinematics/joint-limits.ts';
+import { type JointState, jointStates, legTwists } from '../kinematics/joint-limits.ts';
 import type { UniversalAngles } from '../kinematics/joint-shapes.ts';
-import type { PlateName } from '../kinematics/layout.ts';
 import type { LegState } from '../kinematics/legs.ts';
-import { LIMIT_SLACK, type LimitName } from '../kinematics/limits.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { Pose } from '../kinematics/pose.ts';
+import { judgedByShapes } from '../kinematics/true-limits.ts';
 import { figure } from './findings.ts';
 
 /** What a pose does to the joints, by their true limits. */
@@ -32,21 +31,8 @@ export function jointOutput(
 ): JointOutput {
   const states = jointStates(mechanism, pose, shapes);
   const twists = legTwists(mechanism, pose, shapes, screwLead ?? 0);
-  const findings: string[] = [];
-  const judged = legs.map((leg, index): LegState => {
-    if (onlyBalls(design)) return leg;
-    const margins = { base: states[index].baseMargin, platform: states[index].platformMargin };
-    const past = (plate: PlateName): readonly LimitName[] => {
-      if (margins[plate] >= -LIMIT_SLACK) return [];
-      const by = figure(degrees(-margins[plate]));
-      findings.push(
-        `Leg ${leg.leg} is ${by} deg past the limit of its ${plate} joint, a ${KIND_WORDS[design.joints[plate].kind]}.`,
-      );
-      return [`${plate}Joint`];
-    };
-    const lengths = leg.violations.filter((limit) => limit === 'legTooShort' || limit === 'legTooLong');
-    return { ...leg, violations: [...lengths, ...past('base'), ...past('platform')] };
-  });
+  const judged = onlyBalls(design) ? legs : judgedByShapes(legs, states);
+  const findings = onlyBalls(design) ? [] : judged.flatMap((leg, index) => pastLimits(design, leg, states[index]));
   return {
     judged,
     findings,
@@ -60,5 +46,15 @@ export function jointOutput(
     })),
   };
 }
+
+/** A line for each end of a leg that is past its joint's limit. */
+const pastLimits = (design: DesignContent, { leg, violations }: LegState, state: JointState): readonly string[] =>
+  (['base', 'platform'] as const).flatMap((plate) => {
+    if (!violations.includes(`${plate}Joint`)) return [];
+    const by = figure(degrees(-state[`${plate}Margin`]));
+    return [
+      `Leg ${leg} is ${by} deg past the limit of its ${plate} joint, a ${KIND_WORDS[design.joints[plate].kind]}.`,
+    ];
+  });
 
 const anglesOutput = ({ first, second }: UniversalAngles) => [degrees(first), degrees(second)];

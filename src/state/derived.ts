@@ -1,10 +1,17 @@
 import type { DesignDocument } from '../document/design.ts';
-import { mechanismFromDocument, poseAnglesFromDocument } from '../document/units.ts';
+import {
+  jointShapesFromDocument,
+  mechanismFromDocument,
+  onlyBalls,
+  poseAnglesFromDocument,
+} from '../document/units.ts';
 import { type Architecture, assessArchitecture } from '../kinematics/architecture.ts';
 import { assessIndependence, type Independence } from '../kinematics/independence.ts';
+import { jointStates } from '../kinematics/joint-limits.ts';
 import { type LegState, legStates } from '../kinematics/legs.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import { type Pose, type PoseAngles, poseFromAngles } from '../kinematics/pose.ts';
+import { judgedByShapes } from '../kinematics/true-limits.ts';
 
 /** A design compiled, with what holds at every pose. */
 export interface CompiledDesign {
@@ -58,9 +65,16 @@ export function judgePose(document: DesignDocument, pose: PoseAngles | null): Po
   const at = pose ? poseFromAngles(pose) : mechanism.home;
   const judgement = {
     pose: at,
-    legs: legStates(mechanism, at),
+    legs: legsAt(document, mechanism, at),
     independence: assessIndependence(mechanism, at, architecture),
   };
   judged.set(document, { pose, judgement });
   return judgement;
+}
+
+/** The six legs at a pose, their joints judged by the limits that their kinds have. */
+function legsAt(document: DesignDocument, mechanism: Mechanism, pose: Pose): readonly LegState[] {
+  const legs = legStates(mechanism, pose);
+  if (onlyBalls(document)) return legs;
+  return judgedByShapes(legs, jointStates(mechanism, pose, jointShapesFromDocument(document)));
 }

@@ -1,4 +1,4 @@
-import type { DesignDocument, ShapeDocument } from '../document/design.ts';
+import type { CrossAxisDocument, DesignDocument, JointDocument, ShapeDocument } from '../document/design.ts';
 import { ASSUMED_MASS, ASSUMED_ZERO } from '../document/judgement-inputs.ts';
 import { RANGES } from '../document/ranges.ts';
 import type { PlateName } from '../kinematics/layout.ts';
@@ -150,3 +150,35 @@ export const changeShapeDiameter = (document: DesignDocument, index: number, dia
       ? { ...keepOut, shape: { cylinder: { ...keepOut.shape.cylinder, diameter_mm } } }
       : keepOut,
   );
+
+const withJoint = (document: DesignDocument, plate: PlateName, joint: JointDocument): DesignDocument => ({
+  ...document,
+  joints: { ...document.joints, [plate]: joint },
+});
+
+/** Gives the joints of a plate another kind, without what only the old kind had; a rod end tilts at most a right angle. */
+export function changeJointKind(
+  document: DesignDocument,
+  plate: PlateName,
+  kind: JointDocument['kind'],
+): DesignDocument {
+  const { tilt_deg, mount } = document.joints[plate];
+  return withJoint(document, plate, { kind, tilt_deg: kind === 'rodEnd' ? Math.min(tilt_deg, 90) : tilt_deg, mount });
+}
+
+/** Direction of a rod end's bolt or of a universal joint's first axis. */
+export const crossAxisOf = ({ kind, bolt, firstAxis }: JointDocument): CrossAxisDocument =>
+  (kind === 'rodEnd' ? bolt : firstAxis) ?? 'acrossLeg';
+
+export function changeCrossAxis(document: DesignDocument, plate: PlateName, axis: CrossAxisDocument): DesignDocument {
+  const joint = document.joints[plate];
+  if (joint.kind === 'ball') return document;
+  return withJoint(document, plate, { ...joint, [joint.kind === 'rodEnd' ? 'bolt' : 'firstAxis']: axis });
+}
+
+/** Second limit of universal joints [deg]: as the first, at most a right angle, where none is stated. */
+export const secondTiltOf = ({ secondTilt_deg, tilt_deg }: JointDocument): number =>
+  secondTilt_deg ?? Math.min(tilt_deg, RANGES.secondTilt_deg.max);
+
+export const changeSecondTilt = (document: DesignDocument, plate: PlateName, secondTilt_deg: number): DesignDocument =>
+  withJoint(document, plate, { ...document.joints[plate], secondTilt_deg });

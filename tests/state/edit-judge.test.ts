@@ -3,14 +3,18 @@ import type { DesignDocument } from '../../src/document/design.ts';
 import { emptyDesign } from '../../src/document/empty-design.ts';
 import { judgementInputs } from '../../src/document/judgement-inputs.ts';
 import { mechanismFromDocument } from '../../src/document/units.ts';
+import { judgePose } from '../../src/state/derived.ts';
 import { checked } from '../../src/state/edit.ts';
 import {
   addKeepOut,
   changeAccuracy,
   changeCentre,
+  changeCrossAxis,
   changeForce,
   changeJointGive,
+  changeJointKind,
   changeMass,
+  changeSecondTilt,
   changeShapeDiameter,
   changeShapeVector,
   changeStiffness,
@@ -69,4 +73,25 @@ it('adds, shapes, names, fixes and removes keep-out volumes, and leaves no empty
   const named = valid(fixKeepOut(renameKeepOut(shaped, 1, 'sensor'), 1, 'platform'));
   expect(named.keepOuts?.[1]).toMatchObject({ name: 'sensor', fixedTo: 'platform' });
   expect(valid(removeKeepOut(removeKeepOut(named, 0), 0))).toEqual(plain);
+});
+
+describe('joint kinds', () => {
+  it('drop what only the old kind had', () => {
+    const universal = valid(
+      changeSecondTilt(changeCrossAxis(changeJointKind(plain, 'base', 'universal'), 'base', 'radial'), 'base', 15),
+    );
+    expect(universal.joints.base).toMatchObject({ kind: 'universal', firstAxis: 'radial', secondTilt_deg: 15 });
+    const rodEnd = valid(changeCrossAxis(changeJointKind(universal, 'base', 'rodEnd'), 'base', 'tangential'));
+    expect(rodEnd.joints.base).toEqual({ kind: 'rodEnd', tilt_deg: 25, mount: 'aimed', bolt: 'tangential' });
+    expect(valid(changeJointKind(rodEnd, 'base', 'ball'))).toEqual(plain);
+  });
+
+  it('are what the table of legs judges by', () => {
+    // square mounts: every leg leans 23.3 deg at home, all of it round a bolt across the leg, so 14 deg across are enough
+    const square = { kind: 'rodEnd', tilt_deg: 14, mount: 'square' } as const;
+    const rodEnds = valid({ ...plain, joints: { ...plain.joints, base: square } });
+    expect(judgePose(rodEnds, null).legs.flatMap(({ violations }) => violations)).toEqual([]);
+    const balls = valid({ ...plain, joints: { ...plain.joints, base: { ...square, kind: 'ball' } } });
+    expect(judgePose(balls, null).legs.flatMap(({ violations }) => violations)).toEqual(Array(6).fill('baseJoint'));
+  });
 });

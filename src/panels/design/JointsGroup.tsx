@@ -6,6 +6,7 @@ import { Choice } from '../controls/Choice.tsx';
 import { Group } from '../controls/Group.tsx';
 import { roundedText } from '../controls/number-text.ts';
 import { makeEdit, useDesign } from '../design-binding.ts';
+import { JointKind } from '../judge/JointKind.tsx';
 import { DesignCell, DesignNumber } from './DesignNumber.tsx';
 import styles from './design.module.css';
 import { JOINT_SPECS, PLATE_WORDS } from './number-specs.ts';
@@ -65,6 +66,7 @@ function PlateJoints({ plate }: { readonly plate: PlateName }) {
       <h3>
         {name} joints <span>{plate === 'base' ? 'A' : 'B'}</span>
       </h3>
+      <JointKind plate={plate} />
       <DesignNumber spec={JOINT_SPECS[plate].tilt} />
       <Choice name={`${name} joint mounts`} label="Mounts" value={kind} options={MOUNTS} onChoose={choose} />
       <p className={styles['readout']}>{MOUNT_SAYS[kind]}</p>

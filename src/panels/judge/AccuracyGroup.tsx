@@ -64,8 +64,8 @@ function Results() {
         }
       />
       <Figure
-        label="Root of sum of squares"
-        value={`${three(rss.translationLength)} mm, ${three(degrees(rss.rotationLength))} deg`}
+        label="Likely (root sum square)"
+        value={`${three(rss.translationLength)} mm`}
         how={
           <p>
             √(Σ (J⁻¹ᵢⱼ δⱼ)²), every source of every leg on its own: {listed(rss.translation)} mm along x, y, z and{' '}
@@ -123,6 +123,9 @@ function Contributors({ report }: { readonly report: AccuracyReport }) {
   );
 }
 
+/** Of legs that are equal but for rounding the first is named. */
+const BEYOND_TIE = 1 + 1e-9;
+
 /** Offset compared [mm]. */
 const OFFSET = 1;
 
@@ -131,7 +134,7 @@ function Offsets({ judged: { mechanism, pose } }: { readonly judged: Judged }) {
   if (!effects.ok) return null;
   const { allLegs, oneLeg } = effects.value;
   const worst = oneLeg.reduce(
-    (most, { translation }, leg) => (length(translation) > length(oneLeg[most].translation) ? leg : most),
+    (most, { translation }, leg) => (length(translation) > BEYOND_TIE * length(oneLeg[most].translation) ? leg : most),
     0,
   );
   const one = oneLeg[worst];

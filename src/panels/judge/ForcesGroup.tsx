@@ -33,6 +33,9 @@ function Brief() {
 
 const largest = ({ forces }: ForceReport): number => forces.reduce((most, force) => Math.max(most, Math.abs(force)), 0);
 
+/** Of legs that carry the same but for rounding the first is named. */
+const BEYOND_TIE = 1 + 1e-9;
+
 const sense = (force: number): string => (force > 0 ? 'push' : force < 0 ? 'pull' : '');
 
 function Results() {
@@ -42,7 +45,7 @@ function Results() {
   const { forces, wrench, mixedSigns, explanation } = report.value;
   const most = largest(report.value);
   const legs = Array.from(forces, (force, index) => ({ leg: index + 1, force }));
-  const worst = forces.findIndex((force) => Math.abs(force) === most);
+  const worst = forces.findIndex((force) => Math.abs(force) * BEYOND_TIE >= most);
   const { mass } = judged.inputs.load.payload;
   return (
     <>
