@@ -20,7 +20,8 @@ const SAME_HOLE = 1e-6;
 
 /**
  * Every choice on the two circles that repeats three times around, each once: choices that differ by a turn of the whole
- * platform or by a mirror are the same layout. Empty unless both hole counts are multiples of three.
+ * platform or by a mirror are the same layout, and so are two whose gaps add up to 120 deg on either plate, which name the pairs
+ * by their other neighbours ({@link isFirstTwin}). Empty unless both hole counts are multiples of three.
  *
  * The platform's turn against the base decides; of the turns that are mirror images the one not below zero is kept. Base and
  * platform gaps run over every whole number of hole pitches between nothing and a third of a turn.
@@ -30,6 +31,7 @@ export function threefoldChoices(base: HoleCircle, platform: HoleCircle): readon
   const choices: HoleChoice[] = [];
   for (let baseHoles = 1; baseHoles < base.count / 3; baseHoles++) {
     for (let platformHoles = 1; platformHoles < platform.count / 3; platformHoles++) {
+      if (!isFirstTwin(base, baseHoles, platform, platformHoles)) continue;
       choices.push(...turnsOf(base, baseHoles, platform, platformHoles));
     }
   }
@@ -39,16 +41,31 @@ export function threefoldChoices(base: HoleCircle, platform: HoleCircle): readon
 /** How many {@link threefoldChoices} there are, counted without making them. */
 export function countThreefoldChoices(base: HoleCircle, platform: HoleCircle): number {
   if (base.count % 3 !== 0 || platform.count % 3 !== 0) return 0;
-  let count = 0;
   // the turns depend on the gaps only by whether they are odd numbers of pitches
-  for (const baseParity of [1, 2]) {
-    for (const platformParity of [1, 2]) {
-      const gaps = (holes: number, parity: number) => Math.floor((holes / 3 - 1 + (parity === 1 ? 1 : 0)) / 2);
-      const pairs = gaps(base.count, baseParity) * gaps(platform.count, platformParity);
-      if (pairs > 0) count += pairs * turnsOf(base, baseParity, platform, platformParity).length;
+  const turns = [2, 1].map((baseHoles) =>
+    [2, 1].map((platformHoles) => turnsOf(base, baseHoles, platform, platformHoles).length),
+  );
+  let count = 0;
+  for (let baseHoles = 1; baseHoles < base.count / 3; baseHoles++) {
+    for (let platformHoles = 1; platformHoles < platform.count / 3; platformHoles++) {
+      if (isFirstTwin(base, baseHoles, platform, platformHoles)) count += turns[baseHoles % 2][platformHoles % 2];
     }
   }
   return count;
+}
+
+/**
+ * Of the two names of one layout the one with the smaller gaps. A pair with gap g at 0 deg and its neighbour at 120 deg are as well
+ * two halves of a pair with gap 120 deg - g at 60 deg; naming both plates' pairs so, and the legs one further, gives the same
+ * six legs with the same turn.
+ */
+function isFirstTwin(base: HoleCircle, baseHoles: number, platform: HoleCircle, platformHoles: number): boolean {
+  // shares of a third of a turn, over a common denominator
+  const baseShare = baseHoles * platform.count;
+  const platformShare = platformHoles * base.count;
+  const sum = baseShare + platformShare;
+  const whole = (base.count * platform.count) / 3;
+  return sum < whole || (sum === whole && baseShare <= platformShare);
 }
 
 /** All distinct turns of the platform pattern against the base pattern for one pair of gaps. */

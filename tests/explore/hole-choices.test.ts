@@ -9,28 +9,49 @@ import { ringPlate, tableSpec } from './layouts.ts';
 const circle = (count: number, start_deg = 0) => ({ count, start: start_deg * DEG });
 
 /**
- * Referee: every way to put the six base joints and the six platform joints into holes with three-fold symmetry, as sets of
- * hole angles turned and mirrored onto each other by brute force.
+ * Referee: every way to put six base joints and six platform joints into holes with three-fold symmetry, each as the set of its six
+ * legs. Two are the same when a turn of everything, or a mirror and a turn, takes the legs of one onto those of the other.
  */
 function bruteForceCount(baseCount: number, platformCount: number, start_deg: number): number {
   const baseStep = 360 / baseCount;
   const platformStep = 360 / platformCount;
   const seen = new Set<string>();
-  const round = (angle: number) => (((Math.round(angle * 1e6) / 1e6) % 120) + 120) % 120;
   for (let i = 0; i < baseCount / 3; i++) {
     for (let gap = 1; gap < baseCount / 3; gap++) {
       for (let j = 0; j < platformCount / 3; j++) {
         for (let width = 1; width < platformCount / 3; width++) {
-          const baseMiddle = (i + gap / 2) * baseStep;
-          const platformMiddle = start_deg + (j + width / 2) * platformStep - 60;
-          const turn = round(platformMiddle - baseMiddle);
-          const mirrored = round(baseMiddle - platformMiddle);
-          seen.add([gap, width, Math.min(turn, mirrored).toFixed(4)].join('/'));
+          const legs = [0, 120, 240].flatMap((third) => {
+            const base = third + i * baseStep;
+            const platform = third + start_deg + j * platformStep;
+            // the base pair's first leg goes to the platform pair before it, its second to the one behind
+            const before =
+              platform -
+              120 * Math.round((platform + (width * platformStep) / 2 - base - (gap * baseStep) / 2 + 60) / 120);
+            return [
+              [base, before + width * platformStep],
+              [base + gap * baseStep, before + 120],
+            ] as const;
+          });
+          seen.add(canonical(legs));
         }
       }
     }
   }
   return seen.size;
+}
+
+function canonical(legs: readonly (readonly [number, number])[]): string {
+  const mirrored = legs.map(([base, platform]) => [-base, -platform] as const);
+  const round = (angle: number) => ((((Math.round(angle * 1e4) / 1e4) % 360) + 360) % 360).toFixed(3);
+  const names = [legs, mirrored].flatMap((set) =>
+    set.map(([from]) =>
+      set
+        .map(([base, platform]) => `${round(base - from)}>${round(platform - from)}`)
+        .sort()
+        .join(' '),
+    ),
+  );
+  return names.sort()[0];
 }
 
 describe('three-fold choices of holes', () => {
