@@ -1,15 +1,15 @@
 import { X } from 'lucide-react';
-import { Fragment, memo } from 'react';
+import { Fragment, memo, useId } from 'react';
 import { useStore } from 'zustand';
 import { type ComparedDesign, removeCompared } from '../../state/compare-store.ts';
 import { compareStore, sessionStore } from '../../state/stores.ts';
 import { VERDICT_MARKS } from '../verdict/firmness-words.ts';
+import type { Reading } from './compare-quantity.ts';
 import { type CompareCell, compareRows } from './compare-rows.ts';
 import styles from './compare-table.module.css';
 import type { ComparedFigures } from './compared-figures.ts';
 import { atHome } from './figures.ts';
 import { Letter } from './Letter.tsx';
-import type { Reading } from './quantities.ts';
 
 /** Where a column's design comes from, in words. */
 const SOURCE_WORDS: Readonly<Record<ComparedDesign['source'], string>> = {
@@ -26,44 +26,47 @@ export const CompareTable = memo(function CompareTable({ figures }: { readonly f
   const tiltRange = useStore(sessionStore, (state) => state.tiltRange);
   const yawRange = useStore(sessionStore, (state) => state.yawRange);
   const reference = Math.min(chosen, figures.length - 1);
+  const note = useId();
   const rows = compareRows(figures, reference, { tiltRange, yawRange });
   return (
-    <section className={styles['scroller']} aria-label="Table of the comparison">
-      <table className={styles['table']}>
-        <caption>
-          Each design is judged at its own home pose. Differences are counted from design{' '}
-          {figures[reference].design.letter}; “best” marks the best of a row.
-        </caption>
-        <thead>
-          <tr>
-            <td />
-            {figures.map(({ design }, index) => (
-              <th key={design.letter} scope="col">
-                <ColumnHead design={design} index={index} isReference={index === reference} />
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row, index) => (
-            <Fragment key={row.id}>
-              {row.group !== rows[index - 1]?.group && (
+    <section className={styles['part']} aria-label="Table of the comparison">
+      <p id={note} className={styles['note']}>
+        Each design is judged at its own home pose. Differences are counted from design{' '}
+        {figures[reference].design.letter}; “best” marks the best of a row.
+      </p>
+      <div className={styles['scroller']}>
+        <table className={styles['table']} aria-describedby={note}>
+          <thead>
+            <tr>
+              <td />
+              {figures.map(({ design }, index) => (
+                <th key={design.letter} scope="col">
+                  <ColumnHead design={design} index={index} isReference={index === reference} />
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((row, index) => (
+              <Fragment key={row.id}>
+                {row.group !== rows[index - 1]?.group && (
+                  <tr>
+                    <th className={styles['group']} scope="rowgroup" colSpan={1 + figures.length}>
+                      {row.group}
+                    </th>
+                  </tr>
+                )}
                 <tr>
-                  <th className={styles['group']} scope="rowgroup" colSpan={1 + figures.length}>
-                    {row.group}
-                  </th>
+                  <th scope="row">{row.name}</th>
+                  {row.cells.map((cell, place) => (
+                    <Cell key={figures[place].design.letter} cell={cell} />
+                  ))}
                 </tr>
-              )}
-              <tr>
-                <th scope="row">{row.name}</th>
-                {row.cells.map((cell, place) => (
-                  <Cell key={figures[place].design.letter} cell={cell} />
-                ))}
-              </tr>
-            </Fragment>
-          ))}
-        </tbody>
-      </table>
+              </Fragment>
+            ))}
+          </tbody>
+        </table>
+      </div>
     </section>
   );
 });

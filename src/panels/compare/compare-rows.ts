@@ -1,5 +1,6 @@
+import type { Quantity, QuantityContext, Reading } from './compare-quantity.ts';
 import type { ComparedFigures } from './compared-figures.ts';
-import { QUANTITIES, type Quantity, type QuantityContext, type Reading } from './quantities.ts';
+import { QUANTITIES } from './quantities.ts';
 
 /** How a value differs from the reference's, in words and by direction. */
 export interface Change {

@@ -7,43 +7,14 @@ import { roundedText } from '../controls/number-text.ts';
 import { brokenLimits } from '../limit-words.ts';
 import { sentence } from '../verdict/firmness-words.ts';
 import { cm3Figure, figure, holdWords } from '../verdict/reach-words.ts';
+import { less, more, number, type Quantity, type Reading, words } from './compare-quantity.ts';
 import { type ComparedFigures, layoutOf } from './compared-figures.ts';
 import { atHome, strokeAtHome, worstTilt } from './figures.ts';
+import { JUDGEMENT_QUANTITIES } from './judgement-quantities.ts';
 import { freedomUnit, travelFrom, travelText } from './travel-words.ts';
 
-/** What one quantity is for one design. */
-export type Reading =
-  | { readonly kind: 'number'; readonly number: number; readonly text: string }
-  /** `rank` orders what can be better or worse, best first; null where nothing is. */
-  | { readonly kind: 'words'; readonly words: string; readonly rank: number | null }
-  | { readonly kind: 'waiting' }
-  | { readonly kind: 'failed'; readonly reason: string };
-
-/** What a row's name may depend on [rad]. */
-export interface QuantityContext {
-  readonly tiltRange: number;
-  readonly yawRange: number;
-}
-
-/** One row of the comparison; another one is another entry of {@link QUANTITIES}. */
-export interface Quantity {
-  readonly id: string;
-  readonly group: string;
-  /** With its unit, which the values leave out. */
-  readonly name: string | ((context: QuantityContext) => string);
-  readonly read: (column: ComparedFigures) => Reading;
-  /** Higher is better; null where neither more nor less is. */
-  readonly score: ((value: number) => number) | null;
-  /** The size of a change, without its sign. */
-  readonly amount: (change: number) => string;
-}
-
-const more = (value: number): number => value;
-const less = (value: number): number => -value;
 const nearMiddle = (share: number): number => -Math.abs(share - 50);
 
-const words = (text: string, rank: number | null = null): Reading => ({ kind: 'words', words: text, rank });
-const number = (value: number, text: string): Reading => ({ kind: 'number', number: value, text });
 const fixed = (decimals: number) => (value: number) => value.toFixed(decimals);
 
 type Source = 'layout' | 'tilts';
@@ -230,5 +201,6 @@ export const QUANTITIES: readonly Quantity[] = [
   },
   tilt('baseTilt', 'Largest tilt of a base joint'),
   tilt('platformTilt', 'Largest tilt of a platform joint'),
+  ...JUDGEMENT_QUANTITIES,
   ...FREEDOMS.map((_, index) => travel(index)),
 ];

@@ -50,7 +50,24 @@ const SHADOW_CELLS = 120;
 /** The outline of a reach as the eye sees it, holes and separate parts included. */
 export function reachPath({ positions, indices }: ReachSurface, basis: ViewBasis): string {
   const rings = silhouette({ positions: inViewAxes(positions, basis), indices }, 'plan', SHADOW_CELLS);
-  return rings.map((ring) => pathThrough(ring)).join('');
+  return rings.map((ring) => pathThrough(smoothed(ring))).join('');
+}
+
+/** Passes of smoothing: enough to take the steps of the cells out of a line, each moving it by less than a cell. */
+const PASSES = 3;
+
+/** A closed line whose points are drawn toward their neighbours. */
+function smoothed(ring: readonly Point2[]): readonly Point2[] {
+  let points = ring;
+  for (let pass = 0; pass < PASSES; pass++) {
+    const now = points;
+    points = now.map(([x, y], i): Point2 => {
+      const [ax, ay] = now[(i + now.length - 1) % now.length];
+      const [bx, by] = now[(i + 1) % now.length];
+      return [(ax + 2 * x + bx) / 4, (ay + 2 * y + by) / 4];
+    });
+  }
+  return points;
 }
 
 /** The outline of a plate at home as the eye sees it. */

@@ -65,14 +65,13 @@ export class ReachDrawing {
   }
 }
 
-/** The shell of a design beside the live one: the pinned one, or one that is compared. */
+/** The shell of the pinned design. */
 export class GhostShell {
   readonly object: Mesh<BufferGeometry, ShaderMaterial>;
   private shown: ReachSurface | null = null;
 
-  /** @param column how its outline is broken: as the line of this column of a comparison */
-  constructor(frame: FrameUniforms, column = 0) {
-    this.object = new Mesh(new BufferGeometry(), ghostShellMaterial(frame, column));
+  constructor(frame: FrameUniforms) {
+    this.object = new Mesh(new BufferGeometry(), ghostShellMaterial(frame));
     this.object.frustumCulled = false;
     this.object.renderOrder = 19;
     this.object.visible = false;
@@ -109,7 +108,8 @@ function writeFirmness(geometry: BufferGeometry, points: ReachPoints): void {
   writeFront(roomFor(geometry, 'limit', count, 1, bytes), points.limits);
 }
 
-function writeShell(geometry: BufferGeometry, shell: ReachSurface): void {
+/** Puts the triangles of a shell into a geometry, in the room that it has. */
+export function writeShell(geometry: BufferGeometry, shell: ReachSurface): void {
   const count = shell.positions.length / 3;
   writeFront(roomFor(geometry, 'position', count, 3, floats), shell.positions);
   writeFront(roomFor(geometry, 'normal', count, 3, floats), shell.normals);

@@ -108,10 +108,9 @@ export function shellMaterial(uniforms: ReachUniforms): ShaderMaterial {
 }
 
 /** The pinned design's shell: only the breath of an outline. */
-export function ghostShellMaterial(uniforms: FrameUniforms, column: number): ShaderMaterial {
+export function ghostShellMaterial(uniforms: FrameUniforms): ShaderMaterial {
   return new ShaderMaterial({
     uniforms,
-    defines: { COLUMN: column },
     transparent: true,
     depthWrite: false,
     side: DoubleSide,
@@ -129,20 +128,10 @@ export function ghostShellMaterial(uniforms: FrameUniforms, column: number): Sha
       ${FRAME_GLSL}
       varying vec3 viewNormal;
       varying vec3 toEye;
-
-      /** The dashes of a compared design's line, laid over the picture aslant. 1 on a dash. */
-      float dash() {
-        float along = (gl_FragCoord.x + gl_FragCoord.y) / pixelRatio;
-        if (COLUMN == 1) return step(mod(along, 16.0), 10.0);
-        if (COLUMN == 2) return step(mod(along, 7.0), 3.0);
-        if (COLUMN == 3) return step(mod(along, 22.0), 11.0) + step(abs(mod(along, 22.0) - 16.5), 1.5);
-        return 1.0;
-      }
-
       void main() {
         float facing = abs(dot(normalize(viewNormal), normalize(toEye)));
         float edge = pow(1.0 - facing, 4.0);
-        gl_FragColor = vec4(inks[${INK.soft}], (COLUMN == 0 ? 0.55 : 0.85) * edge * dash());
+        gl_FragColor = vec4(inks[${INK.soft}], 0.55 * edge);
       }
     `,
   });
