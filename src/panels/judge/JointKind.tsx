@@ -28,8 +28,8 @@ const SAYS: Readonly<Record<Exclude<Kind, 'ball'>, string>> = {
 
 const AXES = [
   ['acrossLeg', 'Across leg'],
-  ['tangential', 'Along circle'],
-  ['radial', 'To centre'],
+  ['tangential', 'Tangent'],
+  ['radial', 'Radial'],
 ] as const;
 
 const secondTilt = (plate: PlateName): NumberSpec => ({
