@@ -36,23 +36,21 @@ export function ExplorePlace({ mode }: { readonly mode: LayoutMode }) {
           <ExploreResults />
         </ErrorBoundary>
       </section>
-      <section className={styles['list']} data-mode={mode} aria-label="Layouts">
-        <ErrorBoundary part="The list of layouts">
-          <Lists />
-        </ErrorBoundary>
-      </section>
+      <Lists mode={mode} />
     </ExploreDeskProvider>
   );
 }
 
 /** Numbers of the layout pointed at and, for a sweep, the layouts of its front. */
-function Lists() {
+function Lists({ mode }: { readonly mode: LayoutMode }) {
   const task = useExplore((state) => state.task);
   if (task !== 'sweep') return null;
   return (
-    <>
-      <Readout />
-      <FrontTable />
-    </>
+    <section className={styles['list']} data-mode={mode} aria-label="Layouts">
+      <ErrorBoundary part="The list of layouts">
+        <Readout />
+        <FrontTable />
+      </ErrorBoundary>
+    </section>
   );
 }

@@ -47,7 +47,7 @@ export function FrontMarks({ x, y, scales, shown, front, present, pointed, box, 
           />
         ) : null}
         {present ? (
-          <g className={styles['present']} transform={`translate(${ofRow(present).join(' ')})`}>
+          <g className={styles['presentInk']} transform={`translate(${ofRow(present).join(' ')})`}>
             <path d="M0-6L6 0L0 6L-6 0Z" />
             <text x={9} dy="0.32em">
               now

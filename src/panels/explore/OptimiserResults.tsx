@@ -1,7 +1,7 @@
 import { scaleLinear } from 'd3-scale';
 import { SWEEP_VARIABLES } from '../../document/sweep-file.ts';
 import { FIGURE_NAMES } from '../../explore/layout-figures.ts';
-import { AMOUNTS, columnWords } from '../../state/explore-columns.ts';
+import { AMOUNTS, betterOf, columnWords } from '../../state/explore-columns.ts';
 import { layoutLabel, valuesFromDimensions, variableNames, withLayout } from '../../state/explore-layout.ts';
 import type { OptimiserRun } from '../../state/explore-optimiser.ts';
 import { designStore } from '../../state/stores.ts';
@@ -75,19 +75,17 @@ function Trace({ run, result }: ResultProps) {
               <g transform={`translate(0 ${plotHeight})`}>
                 <BottomAxis scale={x} title="Round" ticks={plotWidth / 70} />
               </g>
-              <LeftAxis
-                scale={y}
-                title={
-                  single
-                    ? `Merit: ${columnWords(goal.figure).inWords} against the present design's`
-                    : 'Merit: weighed sum of the goals'
-                }
-                ticks={plotHeight / 40}
-              />
+              <LeftAxis scale={y} title="Merit" ticks={plotHeight / 40} />
             </g>
           </svg>
         ) : null}
       </div>
+      <p className={pictures['words']}>
+        <span>
+          Merit: {single ? columnWords(goal.figure).inWords : 'the weighed sum of the goals'}, counted in units of the
+          design at the start{single && betterOf(goal.figure) === 'less' ? ', less being better' : ''}.
+        </span>
+      </p>
       {outside > 0 ? (
         <p className={pictures['words']}>
           {outside === 1 ? 'In one round' : `In ${outside} rounds`} no layout kept all bounds.

@@ -45,20 +45,27 @@ export function Ranges() {
         </>
       }
     >
-      <div ref={box} className={styles['drawing']}>
-        {width > 0 && columns.length > 0 ? <RangeLines columns={columns} width={width} height={height} /> : null}
-      </div>
-      <div
-        className={styles['fields']}
-        style={{ gridTemplateColumns: `repeat(${Math.max(1, columns.length)}, minmax(0, 1fr))` }}
-      >
-        {columns.map((column) => (
-          <RangeFields key={column.name} column={column} range={ranges[column.name] ?? null} />
-        ))}
+      <div className={styles['sideways']}>
+        <div className={styles['axes']} style={{ minWidth: columns.length * NARROWEST }}>
+          <div ref={box} className={styles['drawing']}>
+            {width > 0 && columns.length > 0 ? <RangeLines columns={columns} width={width} height={height} /> : null}
+          </div>
+          <div
+            className={styles['fields']}
+            style={{ gridTemplateColumns: `repeat(${Math.max(1, columns.length)}, minmax(0, 1fr))` }}
+          >
+            {columns.map((column) => (
+              <RangeFields key={column.name} column={column} range={ranges[column.name] ?? null} />
+            ))}
+          </div>
+        </div>
       </div>
     </Picture>
   );
 }
+
+/** Room that one axis needs [px]; a narrower screen scrolls them sideways. */
+const NARROWEST = 58;
 
 const NO_COLUMNS: readonly Histogram[] = [];
 

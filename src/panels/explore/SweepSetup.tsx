@@ -157,7 +157,7 @@ function VariableRow({ variable, options, faults, onChange, onRename, onRemove }
       >
         {options.map((option) => (
           <option key={option} value={option}>
-            {columnWords(SWEEP_VARIABLES[option].dimension).name}
+            {columnWords(SWEEP_VARIABLES[option].dimension).short}
           </option>
         ))}
       </select>

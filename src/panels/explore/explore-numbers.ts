@@ -3,12 +3,16 @@ import { columnWords, YES_NO } from '../../state/explore-columns.ts';
 import { groupedText } from '../controls/number-text.ts';
 import { figure } from '../verdict/reach-words.ts';
 
+/** Shown numbers below this are what rounding left of nothing. */
+const ROUNDING = 1e-6;
+
 /** A column's inside number as it is shown, without its unit. */
 export function columnNumber(name: ColumnName, value: number): string {
   if (Number.isNaN(value)) return '–';
   if (YES_NO.has(name)) return value === 1 ? 'yes' : 'no';
   if (!Number.isFinite(value)) return 'no bound';
-  return figure(value * columnWords(name).scale);
+  const shown = value * columnWords(name).scale;
+  return Math.abs(shown) < ROUNDING ? '0' : figure(shown);
 }
 
 /** A column's inside number with its unit. */
