@@ -38,6 +38,7 @@ export function Header() {
         <button
           type="button"
           className={buttons['text']}
+          aria-label="Cautions"
           aria-haspopup="dialog"
           onClick={() => showDialog(dialogStore, { kind: 'cautions' })}
         >
