@@ -30,6 +30,9 @@ export interface Quantity {
 /** The more the better, and the less the better. */
 export const more = (value: number): number => value;
 export const less = (value: number): number => -value;
+/** Rank of words that are worse than any number. */
+export const WORST = Number.POSITIVE_INFINITY;
+
 /** Words in place of a number. */
 export const words = (text: string, rank: number | null = null): Reading => ({ kind: 'words', words: text, rank });
 

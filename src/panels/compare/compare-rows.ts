@@ -96,5 +96,5 @@ function judgement(before: number | null, now: number | null): Change['judged'] 
 function shareWords(from: number, to: number): string | null {
   if (from === 0) return null;
   const percent = Math.abs((to / from - 1) * 100);
-  return `${percent < 10 ? percent.toFixed(1) : percent.toFixed(0)} %`;
+  return `${percent < 10 ? percent.toFixed(1) : percent.toFixed(0)}\u00a0%`;
 }

@@ -7,7 +7,7 @@ import { assessForces } from '../../kinematics/statics.ts';
 import { assessStiffness } from '../../kinematics/stiffness.ts';
 import { compiledDesign } from '../../state/derived.ts';
 import { three } from '../judge/Figure.tsx';
-import { less, more, number, type Quantity, type Reading, words } from './compare-quantity.ts';
+import { less, more, number, type Quantity, type Reading, WORST, words } from './compare-quantity.ts';
 import type { ComparedFigures } from './compared-figures.ts';
 
 const GROUP = 'Error, force, stiffness and clearance at home';
@@ -29,7 +29,7 @@ function judged(read: (mechanism: Mechanism, inputs: JudgementInputs) => Reading
 /** Marks a value that rests on something the design does not state. */
 const stated = (value: number, assumed: boolean) => number(value, assumed ? `${three(value)} (assumed)` : three(value));
 
-const singular = () => words('no bound here', 1);
+const singular = () => words('no bound here', WORST);
 
 /** Rows of what the panel "Judge" states, at home; what is assumed there is assumed here and said so. */
 export const JUDGEMENT_QUANTITIES: readonly Quantity[] = [
@@ -79,7 +79,7 @@ export const JUDGEMENT_QUANTITIES: readonly Quantity[] = [
       if (!smallest) return words('nothing can meet');
       return smallest.distance > 0
         ? stated(smallest.distance, assumed.plates)
-        : words(`▲ ${smallest.a} meets ${smallest.b}`, 1);
+        : words(`▲ ${smallest.a} meets ${smallest.b}`, WORST);
     }),
     score: more,
     amount: three,

@@ -7,7 +7,7 @@ import { roundedText } from '../controls/number-text.ts';
 import { brokenLimits } from '../limit-words.ts';
 import { sentence } from '../verdict/firmness-words.ts';
 import { cm3Figure, figure, holdWords } from '../verdict/reach-words.ts';
-import { less, more, number, type Quantity, type Reading, words } from './compare-quantity.ts';
+import { less, more, number, type Quantity, type Reading, WORST, words } from './compare-quantity.ts';
 import { type ComparedFigures, layoutOf } from './compared-figures.ts';
 import { atHome, strokeAtHome, worstTilt } from './figures.ts';
 import { JUDGEMENT_QUANTITIES } from './judgement-quantities.ts';
@@ -36,7 +36,7 @@ const side = (axis: 0 | 1 | 2): Quantity => ({
   group: 'Reach',
   name: `Box ${'xyz'[axis]}, mm`,
   read: fromReach('layout', ({ bounds }) => {
-    if (!bounds) return words('nothing');
+    if (!bounds) return words('nothing', WORST);
     const length = bounds.high[axis] - bounds.low[axis];
     return number(length, length.toFixed(1));
   }),
@@ -57,7 +57,7 @@ const travel = (index: number): Quantity => {
       if (column.layout === null) return { kind: 'waiting' };
       if (column.layout.kind === 'failed') return { kind: 'failed', reason: column.layout.reason };
       const lines = layoutOf(column)?.lines;
-      if (!lines) return words('home breaks limits');
+      if (!lines) return words('home breaks limits', WORST);
       const { down, up } = travelFrom(lines[index], index);
       return number(up - down, travelText(lines[index], index));
     },
@@ -104,7 +104,7 @@ export const QUANTITIES: readonly Quantity[] = [
     group: 'Reach',
     name: 'Connected with home, %',
     read: fromReach('layout', ({ volume: all, home }) => {
-      if (all === 0) return words('nothing');
+      if (all === 0) return words('nothing', WORST);
       const share = (100 * home.volume) / all;
       return number(share, share.toFixed(0));
     }),

@@ -1,0 +1,278 @@
+import { fileURLToPath } from 'node:url';
+import AxeBuilder from '@axe-core/playwright';
+import type { Locator, Page } from '@playwright/test';
+import { mainThreadTasks } from './main-thread.ts';
+import { expect, test } from './quiet-page.ts';
+import { ShapePage, withoutFileAccess } from './shape-page.ts';
+
+/** The browser's own bound for a "long task" [ms]. */
+const LONGEST_TASK = 50;
+
+/** The comparison as a person sees it. */
+class ComparePage {
+  readonly shape: ShapePage;
+  readonly dialog: Locator;
+  readonly table: Locator;
+  readonly snapshots: Locator;
+
+  constructor(readonly page: Page) {
+    this.shape = new ShapePage(page);
+    this.dialog = page.getByRole('dialog', { name: 'Compare designs' });
+    this.table = this.dialog.getByRole('table').first();
+    this.snapshots = page.getByRole('listitem').filter({ has: page.getByRole('button', { name: /^Restore / }) });
+  }
+
+  async open(): Promise<void> {
+    await this.page.getByRole('button', { name: 'Compare designs' }).click();
+    await expect(this.dialog).toBeVisible();
+  }
+
+  row(name: RegExp): Locator {
+    return this.table.getByRole('row').filter({ has: this.page.getByRole('rowheader', { name }) });
+  }
+
+  /** Waits until nothing is being computed any more. */
+  async computed(): Promise<void> {
+    await expect(this.table).not.toContainText('…', { timeout: 90_000 });
+  }
+
+  /** Keeps a snapshot of the open design. */
+  async keep(name: string): Promise<void> {
+    await this.page.getByRole('textbox', { name: 'Name of the next snapshot' }).fill(name);
+    await this.page.getByRole('button', { name: 'Keep', exact: true }).click();
+    await expect(this.snapshots.filter({ hasText: name })).toHaveCount(1);
+  }
+
+  async add(name: string): Promise<void> {
+    await this.dialog.getByRole('button', { name: 'Add a design' }).click();
+    await this.page.getByRole('menuitem', { name }).click();
+  }
+}
+
+test.beforeEach(({ page }) => withoutFileAccess(page));
+
+test('snapshots are kept in the file, each step can be undone', async ({ page }) => {
+  const compare = new ComparePage(page);
+  const { shape } = compare;
+  await shape.open();
+  await compare.keep('Narrow pairs');
+  await expect(shape.undo).toHaveAccessibleName('Undo: Keep snapshot Narrow pairs');
+  await shape.enter('Base radius', '120');
+  await compare.keep('Wide base');
+  await expect(compare.snapshots).toHaveCount(2);
+
+  await page.getByRole('button', { name: 'Restore Narrow pairs' }).click();
+  await expect(shape.field('Base radius')).toHaveValue('100.0');
+  await expect(compare.snapshots).toHaveCount(2);
+  await page.getByRole('button', { name: 'Rename Wide base' }).click();
+  await page.getByRole('textbox', { name: 'New name of the snapshot' }).fill('Widest base');
+  await page.keyboard.press('Enter');
+  await expect(compare.snapshots.filter({ hasText: 'Widest base' })).toHaveCount(1);
+  await page.getByRole('button', { name: 'Remove Narrow pairs' }).click();
+  await expect(compare.snapshots).toHaveCount(1);
+  const { text } = await shape.download();
+  expect(JSON.parse(text)).toMatchObject({
+    base: { ring: { radius_mm: 100 } },
+    snapshots: [{ name: 'Widest base', design: { base: { ring: { radius_mm: 120 } } } }],
+  });
+
+  for (const label of ['Remove snapshot Narrow pairs', 'Rename snapshot Wide base', 'Restore snapshot Narrow pairs']) {
+    await expect(shape.undo).toHaveAccessibleName(`Undo: ${label}`);
+    await shape.undo.click();
+  }
+  await expect(shape.field('Base radius')).toHaveValue('120.0');
+  await expect(compare.snapshots).toHaveCount(2);
+
+  await shape.drop('kept.json', text);
+  await expect(compare.snapshots).toHaveCount(1);
+  expect((await shape.download()).text).toBe(text);
+});
+
+test('four designs stand side by side with their differences', async ({ page }) => {
+  const compare = new ComparePage(page);
+  const { shape } = compare;
+  await shape.open();
+  await compare.keep('As found');
+  await shape.enter('Base radius', '115');
+  const reach = await shape.reachNumber();
+  await compare.open();
+  // the open design and its snapshot to start with
+  await expect(compare.table.getByRole('columnheader')).toHaveCount(2);
+  await compare.add('Roomy, nearly singular');
+  const choosing = page.waitForEvent('filechooser');
+  await compare.add('From a file…');
+  await (await choosing).setFiles(fileURLToPath(new URL('../../public/demos/even.json', import.meta.url)));
+  await expect(compare.table.getByRole('columnheader')).toHaveCount(4);
+  await expect(compare.dialog.getByRole('button', { name: '4 designs at most' })).toBeDisabled();
+  await compare.computed();
+
+  const level = compare.row(/^At home orientation/).getByRole('cell');
+  expect(Number((await level.first().textContent())?.replace(/[^\d.]/g, ''))).toBeCloseTo(reach, -1);
+  await expect(level.nth(2)).toContainText('▲ +');
+  await expect(compare.row(/^Verdict/).getByRole('cell')).toContainText([
+    'Firm',
+    'Firm',
+    'Nearly singular',
+    'Singular at every pose',
+  ]);
+  await expect(
+    compare
+      .row(/^Singular at every pose/)
+      .getByRole('cell')
+      .nth(3),
+  ).toContainText('Yes');
+  await expect(
+    compare
+      .row(/^Sum of the pair gaps/)
+      .getByRole('cell')
+      .nth(3),
+  ).toContainText('120');
+  await expect(
+    compare
+      .row(/^Condition number/)
+      .getByRole('cell')
+      .nth(3),
+  ).toContainText('without bound');
+
+  // another reference: the former one now shows a difference, the new one none
+  await compare.dialog.getByRole('radio', { name: 'reference: design c' }).check();
+  await expect(level.nth(2)).not.toContainText('▲');
+  await expect(level.first()).toContainText('▼ −');
+
+  await compare.dialog.getByRole('button', { name: 'Take design b out of the comparison' }).click();
+  await expect(compare.table.getByRole('columnheader')).toHaveCount(3);
+  await expect(compare.dialog.getByRole('radio', { name: 'reference: design b' })).toBeChecked();
+});
+
+test('a file that is no design is refused in the comparison, and nothing changes', async ({ page }) => {
+  const compare = new ComparePage(page);
+  await compare.shape.open();
+  await compare.open();
+  const before = await compare.table.getByRole('columnheader').count();
+  const choosing = page.waitForEvent('filechooser');
+  await compare.add('From a file…');
+  await (await choosing).setFiles({
+    name: 'cake.json',
+    mimeType: 'application/json',
+    buffer: Buffer.from('{"format":"cake"}'),
+  });
+  await expect(compare.dialog.getByRole('alert')).toContainText('cake.json was not read: format is "cake"');
+  await expect(compare.table.getByRole('columnheader')).toHaveCount(before);
+});
+
+test('reaches are overlaid, views turn together, curves and free travel are drawn', async ({ page }) => {
+  const compare = new ComparePage(page);
+  await compare.shape.open();
+  await compare.open();
+  await compare.computed();
+  const overlay = compare.dialog.getByRole('img', { name: 'Outlines of the reaches of designs a, b, c' });
+  await expect(overlay).toBeVisible();
+  await compare.dialog.getByRole('tab', { name: 'Views in step' }).click();
+  const views = compare.dialog.getByRole('img', { name: /^Design [abc], / });
+  await expect(views).toHaveCount(3);
+  const drawn = () => views.evaluateAll((all) => all.map((one) => one.innerHTML));
+  const first = await drawn();
+  await compare.dialog.getByRole('button', { name: 'Top' }).click();
+  const top = await drawn();
+  top.forEach((drawing, i) => expect(drawing).not.toBe(first[i]));
+  // dragging one turns all of them
+  const box = await views.first().boundingBox();
+  if (!box) throw new Error('No view on screen.');
+  await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+  await page.mouse.down();
+  await page.mouse.move(box.x + box.width / 2 + 40, box.y + box.height / 2 - 30, { steps: 4 });
+  await page.mouse.up();
+  (await drawn()).forEach((drawing, i) => expect(drawing).not.toBe(top[i]));
+
+  await compare.dialog.getByRole('tab', { name: 'Firmness' }).click();
+  await expect(compare.dialog.getByRole('img', { name: /^Magnification against Yaw from home/ })).toBeVisible();
+  await expect(compare.dialog).toContainText('c: without bound everywhere');
+  await compare.dialog.getByText('X', { exact: true }).click();
+  await expect(compare.dialog.getByRole('img', { name: /^Magnification against X from home, mm/ })).toBeVisible();
+  await compare.dialog.getByText('As a table').click();
+  await expect(compare.dialog.getByRole('table', { name: 'As a table' }).getByRole('row')).not.toHaveCount(0);
+
+  await compare.dialog.getByRole('tab', { name: 'Free travel' }).click();
+  await compare.dialog.getByText('As a table, with what stops it').click();
+  await expect(compare.dialog.getByRole('table', { name: /what stops it/ })).toContainText('leg 1 too');
+});
+
+test('the outlines stay in the view of the platform with their letters', async ({ page }) => {
+  const compare = new ComparePage(page);
+  const { shape } = compare;
+  await shape.open();
+  await compare.open();
+  await compare.computed();
+  await compare.dialog.getByRole('checkbox', { name: 'Outlines in the view of the platform' }).check();
+  await page.keyboard.press('Escape');
+  await expect(shape.view).toContainText('Outlines of reaches: b Roomy, nearly singular; c Evenly spaced');
+  await shape.settled();
+  const withOutlines = await shape.canvas.screenshot();
+  await compare.open();
+  await compare.dialog.getByRole('checkbox', { name: 'Outlines in the view of the platform' }).uncheck();
+  await page.keyboard.press('Escape');
+  await shape.settled();
+  expect((await shape.canvas.screenshot()).equals(withOutlines)).toBe(false);
+  await expect(shape.view).not.toContainText('Outlines of reaches');
+});
+
+test('comparing keeps the page free, and the keyboard reaches everything', async ({ page, browser }) => {
+  const compare = new ComparePage(page);
+  await compare.shape.open();
+  await compare.shape.settled();
+  const button = page.getByRole('button', { name: 'Compare designs' });
+  const tasks = await mainThreadTasks(browser, page, async () => {
+    await button.focus();
+    await page.keyboard.press('Enter');
+    await expect(compare.dialog.getByRole('button', { name: 'Close' })).toBeFocused();
+    await compare.computed();
+    for (const name of ['Views in step', 'Firmness', 'Free travel', 'Reaches overlaid']) {
+      await compare.dialog.getByRole('tab', { name }).focus();
+      await page.keyboard.press('Enter');
+      await expect(compare.dialog.getByRole('tab', { name })).toHaveAttribute('aria-selected', 'true');
+    }
+    for (const name of ['Top', 'Front', 'Turn left', 'Look from higher']) {
+      await compare.dialog.getByRole('button', { name, exact: true }).press('Enter');
+    }
+  });
+  await page.keyboard.press('Escape');
+  await expect(button).toBeFocused();
+  const longest = Math.max(...tasks.map(({ processor }) => processor));
+  console.log(`longest main-thread task while comparing: ${longest.toFixed(0)} ms of ${tasks.length}`);
+  expect(longest).toBeLessThanOrEqual(LONGEST_TASK);
+});
+
+for (const colorScheme of ['light', 'dark'] as const) {
+  test.describe(`in the ${colorScheme} theme`, () => {
+    test.use({ colorScheme });
+
+    test('the comparison has nothing that axe calls serious @every-size', async ({ page, isMobile }) => {
+      const compare = new ComparePage(page);
+      await compare.shape.open();
+      if (isMobile) {
+        await page.getByRole('tab', { name: 'Compare' }).click();
+        await compare.keep('One');
+        await page.getByRole('button', { name: 'Compare up to four…' }).click();
+      } else {
+        await compare.keep('One');
+        await compare.open();
+      }
+      await compare.computed();
+      const serious = async () => {
+        const { violations } = await new AxeBuilder({ page }).analyze();
+        return violations
+          .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+          .flatMap(({ id, nodes }) => nodes.map(({ target }) => `${id}: ${target.join(' ')}`));
+      };
+      for (const name of ['Reaches overlaid', 'Views in step', 'Firmness', 'Free travel']) {
+        await compare.dialog.getByRole('tab', { name }).click();
+        expect(await serious(), name).toEqual([]);
+      }
+      const { wide, room } = await compare.dialog.evaluate(({ scrollWidth, clientWidth }) => ({
+        wide: scrollWidth,
+        room: clientWidth,
+      }));
+      expect(wide).toBeLessThanOrEqual(room);
+    });
+  });
+}
