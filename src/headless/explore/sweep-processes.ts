@@ -127,13 +127,16 @@ class SharedSweep {
   private bury(lane: Lane, error: Error): void {
     if (!this.lanes.delete(lane)) return;
     const { span } = lane;
-    const deaths = span === null ? TRIES : (this.deaths.get(span) ?? 0) + 1;
-    if (span === null || deaths >= TRIES) this.failure = error;
-    else {
-      this.deaths.set(span, deaths);
-      this.waiting.unshift(span);
-      this.launch();
+    if (span === null) {
+      // an idle process is no loss, unless it was the last
+      if (this.lanes.size === 0 && this.waiting.length > 0) this.launch();
+      return;
     }
+    const deaths = (this.deaths.get(span) ?? 0) + 1;
+    this.deaths.set(span, deaths);
+    this.waiting.unshift(span);
+    if (deaths >= TRIES) this.failure = error;
+    else this.launch();
     this.wake();
   }
 }
