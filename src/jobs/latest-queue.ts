@@ -14,6 +14,7 @@ export class LatestQueue<Kind extends string> {
   readonly #order: readonly Kind[];
   readonly #waiting = new Map<Kind, WaitingJob>();
   #running: Kind | null = null;
+  #since = 0;
 
   constructor(order: readonly Kind[]) {
     this.#order = order;
@@ -22,6 +23,11 @@ export class LatestQueue<Kind extends string> {
   /** The kind under way, or null. */
   get running(): Kind | null {
     return this.#running;
+  }
+
+  /** How long the running job has been at it [ms]; 0 when none is. */
+  get runningTime(): number {
+    return this.#running === null ? 0 : performance.now() - this.#since;
   }
 
   /** Runs `work` when its turn comes; the promise never rejects. */
@@ -53,6 +59,7 @@ export class LatestQueue<Kind extends string> {
     const job = this.#waiting.get(kind);
     this.#waiting.delete(kind);
     this.#running = kind;
+    this.#since = performance.now();
     void job?.run().then((report) => {
       this.#running = null;
       report();

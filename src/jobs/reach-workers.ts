@@ -7,6 +7,12 @@ import { WorkerHost } from './worker-host.ts';
 const spawn = () => new Worker(new URL('./reach.worker.ts', import.meta.url), { type: 'module', name: 'reach' });
 
 /**
+ * A job that is not wanted any more is let run to its end if it has run for less than this [ms]: a new worker would have to
+ * load and compile everything anew, and be slower for a second than the one that was stopped.
+ */
+const PATIENCE = 500;
+
+/**
  * The reach computed off the main thread. One worker answers what follows a slider, numbers before drawings; what takes
  * longer has its own, so that it never stands in the way and can be stopped at once.
  * @param onDeath is told in words when a worker died
@@ -37,7 +43,7 @@ export function createReachWorkers(onDeath: (message: string) => void): ReachSer
       slowQueue.ask(`compared tilts ${column}`, () => slow.call((remote) => remote.tilted(question, range))),
     stop: (job) => {
       slowQueue.cancelWaiting(job);
-      if (slowQueue.running === job) slow.stop();
+      if (slowQueue.running === job && slowQueue.runningTime > PATIENCE) slow.stop();
     },
   };
 }
