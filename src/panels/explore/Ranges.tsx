@@ -168,7 +168,8 @@ const ANY = { min: -1e12, max: 1e12 };
 
 const nothing = (): void => undefined;
 
-const rounded = (value: number): number => (Number.isFinite(value) ? Number(value.toPrecision(4)) : value);
+/** Four digits; what rounding left of nothing is nothing. */
+const rounded = (value: number): number => (Math.abs(value) < 1e-6 ? 0 : Number(value.toPrecision(4)));
 
 /** About a fiftieth of an axis as a round number. */
 function niceStep(span: number): number {

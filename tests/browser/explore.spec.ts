@@ -1,0 +1,346 @@
+import { readFileSync } from 'node:fs';
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from '@playwright/test';
+import { readDesign } from '../../src/document/read-design.ts';
+import { STANDARD_SWEEP, type SweepDocument, sweepAxes, sweepOptions } from '../../src/document/sweep-file.ts';
+import { sweptDesign } from '../../src/document/swept-design.ts';
+import { degrees } from '../../src/document/units.ts';
+import { FIGURE_COUNT, FIGURE_NAMES } from '../../src/explore/layout-figures.ts';
+import { sweepRows } from '../../src/explore/sweep.ts';
+import { neverStop } from '../../src/math/long-work.ts';
+import { ExplorePage } from './explore-page.ts';
+import { mainThreadTasks } from './main-thread.ts';
+import { expect, test } from './quiet-page.ts';
+import { withoutFileAccess } from './shape-page.ts';
+
+/** Longest main-thread task while a sweep runs [ms]: the browser's own bound for a "long task". */
+const LONGEST_TASK = 50;
+
+const THIN_SPACE = '\u2009';
+
+test('the standard sweep is run, brushed, loaded from, and found again after a reload', async ({ page, browser }) => {
+  test.setTimeout(600_000);
+  const explore = new ExplorePage(page);
+  await explore.open();
+  await expect(page.getByText(`216${THIN_SPACE}000 layouts`)).toBeVisible();
+  await expect(page.getByText(/about .* on \d+ workers?/)).toBeVisible();
+
+  let picture = 0;
+  const tasks = await mainThreadTasks(browser, page, async () => {
+    const began = Date.now();
+    await explore.start.click();
+    await expect.poll(() => emptyShare(page), { timeout: 30_000, intervals: [50] }).toBe(0);
+    picture = Date.now() - began;
+    await page.waitForTimeout(8000);
+  });
+  const processor = Math.max(...tasks.map((task) => task.processor));
+  const clock = Math.max(...tasks.map((task) => task.clock));
+  console.log(
+    `whole picture after ${picture} ms; ${tasks.length} tasks, longest ${processor.toFixed(0)} ms of processor, ${clock.toFixed(0)} ms by the clock`,
+  );
+  expect(processor).toBeLessThan(LONGEST_TASK);
+
+  await explore.finished(`216${THIN_SPACE}000`, 500_000);
+  console.log(await page.getByText(/All .* layouts are known/).textContent());
+  await expect(explore.front.getByText(/% less reach buys/)).toBeVisible();
+  await expect(explore.heat.getByText('singular at every pose')).toBeVisible();
+  const all = await explore.passing();
+  expect(all).toBeGreaterThan(200_000);
+
+  // a rectangle on the heat map is a range on two dimensions, and filters the other pictures
+  const [left, bottom] = await explore.onHeat(0.1, 0.1);
+  const [right, top] = await explore.onHeat(0.4, 0.3);
+  await page.mouse.move(left, bottom);
+  await page.mouse.down();
+  await page.mouse.move(right, top, { steps: 6 });
+  await page.mouse.up();
+  await expect.poll(() => explore.passing()).toBeLessThan(all / 10);
+  expect(await explore.passing()).toBeGreaterThan(0);
+  await expect(page.getByRole('spinbutton', { name: 'Base gap, at least' })).not.toHaveValue('1');
+
+  // pointing shows numbers and a ghost; Enter loads what the cursor is on
+  await page.mouse.move(...(await explore.onHeat(0.26, 0.2)));
+  await expect(explore.readout).toContainText(/Layout \d+\/\d+, ratio/);
+  await expect(page.getByText('Dashed: the layout pointed at')).toBeVisible();
+  const map = explore.heat.getByRole('button', { name: /Arrow keys move/ });
+  await map.focus();
+  await page.keyboard.press('ArrowRight');
+  const name = ((await explore.readout.getByRole('heading').textContent()) ?? '').trim();
+  await page.keyboard.press('Enter');
+  await expect(explore.undo).toHaveAccessibleName(`Undo: ${name}`);
+  await explore.undo.click();
+  await expect(explore.undo).toHaveAttribute('aria-disabled', 'true');
+
+  await page.reload();
+  await explore.enter();
+  await explore.finished(`216${THIN_SPACE}000`);
+  await expect(page.getByText(/measured in/)).toHaveCount(0);
+  expect(await explore.passing()).toBe(all);
+});
+
+/** Share of the heat map's cells that nothing is known of; 1 while there is no map. */
+const emptyShare = (page: Page): Promise<number> =>
+  page.evaluate(() => {
+    const canvas = document.querySelector<HTMLCanvasElement>('[aria-label="Heat map"] canvas');
+    const data = canvas?.getContext('2d')?.getImageData(0, 0, canvas.width, canvas.height).data;
+    if (!data) return 1;
+    let empty = 0;
+    for (let at = 3; at < data.length; at += 4) if (data[at] === 0) empty += 1;
+    return empty / (data.length / 4);
+  });
+
+test('the workers find what this thread finds, and hand it over as a table', async ({ page }) => {
+  await withoutFileAccess(page);
+  const explore = new ExplorePage(page);
+  await explore.open();
+  await explore.counts(7, 6, 5);
+  await explore.start.click();
+  await explore.finished('210');
+  for (const box of ['stands at home', 'not singular everywhere']) await page.getByLabel(box).uncheck();
+  await expect.poll(() => explore.passing()).toBe(210);
+  const text = (
+    await explore.download(() => page.getByRole('button', { name: 'CSV of all that pass' }).click())
+  ).toString('utf8');
+  const [head, ...lines] = text.trimEnd().split('\n');
+  expect(head).toBe(
+    'layout,baseGap_deg,platformGap_deg,radiusRatio,reach_cm3,tiltReach_cm3,usableReach_cm3,homeFirmness,homeCondition,worstFirmness,meanFirmness,forceFactor,jointTilt_deg,spareStroke_mm,homeReachable,singularEverywhere',
+  );
+  expect(lines).toHaveLength(210);
+
+  const counts = [7, 6, 5];
+  const sweep: SweepDocument = {
+    ...STANDARD_SWEEP,
+    variables: STANDARD_SWEEP.variables.map((variable, n) => ({ ...variable, count: counts[n] })),
+  };
+  const steady = readDesign(readFileSync(new URL('../../public/demos/steady.json', import.meta.url)));
+  const design = steady.ok ? sweptDesign(steady.value) : steady;
+  if (!design.ok) throw new Error('the demo is made of rings');
+  const indices = Array.from({ length: 210 }, (_, n) => n);
+  const rows = sweepRows(
+    { design: design.value, grid: sweepAxes(sweep), options: sweepOptions(sweep) },
+    indices,
+    neverStop,
+  );
+  const scales = FIGURE_NAMES.map((figure) =>
+    /[rR]each$/.test(figure) ? 1e-3 : figure === 'jointTilt' ? degrees(1) : 1,
+  );
+  lines.forEach((line, index) => {
+    const [layout, , , , ...cells] = line.split(',');
+    expect(layout).toBe(String(index));
+    const singular = rows[index * FIGURE_COUNT + 11] === 1;
+    cells.slice(0, 10).forEach((cell, figure) => {
+      // what rounding leaves of nothing, and its inverse, differ from one machine code to the next
+      if (singular && ROUNDING.has(FIGURE_NAMES[figure])) return;
+      const expected = rows[index * FIGURE_COUNT + figure] * scales[figure];
+      if (cell === '') expect(Number.isFinite(expected)).toBe(false);
+      else expect(Math.abs(Number(cell) - expected)).toBeLessThanOrEqual(1e-9 * Math.abs(expected));
+    });
+    expect(cells[11]).toBe(singular ? 'true' : 'false');
+  });
+});
+
+/** Figures that are nothing but rounding in a layout that is singular everywhere. */
+const ROUNDING: ReadonlySet<string> = new Set([
+  'homeFirmness',
+  'homeCondition',
+  'worstFirmness',
+  'meanFirmness',
+  'forceFactor',
+]);
+
+test('a sweep is paused, left by a reload, and resumed', async ({ page }) => {
+  const explore = new ExplorePage(page);
+  await explore.open();
+  await explore.counts(40, 40, 40);
+  await explore.start.click();
+  await expect(page.getByText(/\d measured, .* left/)).toBeVisible();
+  await page.getByRole('button', { name: 'Pause' }).click();
+  await expect(page.getByText(/^Paused at/)).toBeVisible();
+  await page.waitForTimeout(1500);
+  const known = await page.getByRole('progressbar', { name: 'Layouts measured' }).evaluate(progressOf);
+  expect(known).toBeGreaterThan(0);
+  await page.reload();
+  await explore.enter();
+  await expect(page.getByText(/^Paused at/)).toBeVisible();
+  await expect.poll(() => page.getByRole('progressbar', { name: 'Layouts measured' }).evaluate(progressOf)).toBe(known);
+  await page.getByRole('button', { name: 'Resume' }).click();
+  await expect
+    .poll(() => page.getByRole('progressbar', { name: 'Layouts measured' }).evaluate(progressOf))
+    .toBeGreaterThan(known);
+  await page.getByRole('button', { name: 'Cancel' }).click();
+  await expect(page.getByText(/^Partial: cancelled at/)).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Go on' })).toBeVisible();
+});
+
+const progressOf = (element: Element): number => (element instanceof HTMLProgressElement ? element.value : -1);
+
+test.describe('a worker that dies', () => {
+  test.use({ expectedMessages: [/pulled the plug/] });
+
+  test('is started again and loses nothing', async ({ page }) => {
+    const explore = new ExplorePage(page);
+    await explore.open();
+    await explore.counts(30, 30, 30);
+    await explore.start.click();
+    await expect(page.getByText(/\d measured, .* left/)).toBeVisible();
+    const worker = page.workers().find((candidate) => /explore\.worker/.test(candidate.url()));
+    if (!worker) throw new Error('No worker measures.');
+    await worker.evaluate(() => {
+      setTimeout(() => {
+        throw new Error('pulled the plug');
+      });
+    });
+    await expect(explore.notices).toContainText('stopped unexpectedly and was started again');
+    await explore.finished(`27${THIN_SPACE}000`);
+  });
+});
+
+test('full storage is told, and the sweep goes on', async ({ page }) => {
+  await page.addInitScript(() => {
+    const put = IDBObjectStore.prototype.put;
+    IDBObjectStore.prototype.put = function (value: unknown, key?: IDBValidKey) {
+      if (value instanceof Float64Array) throw new DOMException('no room', 'QuotaExceededError');
+      return put.call(this, value, key);
+    };
+  });
+  const explore = new ExplorePage(page);
+  await explore.open();
+  await explore.counts(12, 12, 12);
+  await explore.start.click();
+  await expect(explore.notices).toContainText("The browser's storage is full.");
+  await explore.finished('1728');
+  await expect(page.getByText('Not kept: these results end with the page.')).toBeVisible();
+});
+
+test('bad ranges and sweeps that are too large are told at the field', async ({ page }) => {
+  const explore = new ExplorePage(page);
+  await explore.open();
+  await explore.set('Base gap from', '90');
+  await explore.set('Base gap to', '20');
+  await expect(page.getByText('“to” is 20; it must be 90 (from) or more. Exchange from and to.')).toBeVisible();
+  await expect(explore.start).toBeDisabled();
+  await explore.set('Base gap to', '90');
+  await expect(page.getByText(/The range is empty/)).toBeVisible();
+  await explore.set('Base gap to', '130');
+  await expect(page.getByText('130 deg is above the limit of 120 deg.', { exact: false })).toBeVisible();
+  await page.keyboard.press('Escape');
+  await explore.set('Base gap to', '110');
+  await expect(explore.start).toBeEnabled();
+  await explore.counts(1000, 1000, 1000);
+  await expect(page.getByText(/1\s000\s000\s000 layouts would take .* here and .* of memory/)).toBeVisible();
+  await expect(explore.start).toBeDisabled();
+  await explore.counts(200, 200, 100);
+  await explore.start.click();
+  await expect(page.getByText(/4\s000\s000 layouts take about .* of memory\./)).toBeVisible();
+  await page.getByRole('button', { name: 'Back' }).click();
+  await expect(explore.start).toBeEnabled();
+});
+
+test('a design with free points is told why it cannot be swept', async ({ page }) => {
+  const explore = new ExplorePage(page);
+  await page.goto('/');
+  await page.getByRole('radio', { name: 'Points' }).first().check({ force: true });
+  await explore.enter();
+  await expect(page.getByText(/A sweep varies two rings of joints\..*Give both plates as rings/)).toBeVisible();
+  await expect(explore.start).toBeDisabled();
+});
+
+test('pictures are saved as SVG and PNG', async ({ page }) => {
+  await withoutFileAccess(page);
+  const explore = new ExplorePage(page);
+  await explore.open();
+  await explore.counts(9, 9, 3);
+  await explore.start.click();
+  await explore.finished('243');
+  for (const title of ['Heat map', 'Front', 'Ranges']) {
+    const choose = (kind: string) => async () => {
+      await page.getByRole('button', { name: `Save the picture “${title}”` }).click();
+      await page.getByRole('menuitem', { name: `Save as ${kind}` }).click();
+    };
+    const svg = (await explore.download(choose('SVG'))).toString('utf8');
+    expect(svg).toMatch(/^<svg /);
+    expect(svg).not.toMatch(/class=/);
+    if (title !== 'Ranges') expect(svg).toContain('data:image/png;base64,');
+    const png = await explore.download(choose('PNG'));
+    expect(png.subarray(1, 4).toString('latin1')).toBe('PNG');
+    expect(png.readUInt32BE(16)).toBeGreaterThan(400);
+  }
+});
+
+test('holes are listed, ranked, loaded as one step, and searched one by one', async ({ page }) => {
+  const explore = new ExplorePage(page);
+  await explore.open();
+  await page.getByRole('tab', { name: 'Holes' }).click();
+  const moves = page.getByRole('region', { name: 'Next best hole' });
+  await expect(moves.getByRole('row')).toHaveCount(10);
+  await page.getByRole('button', { name: 'List them all' }).click();
+  await expect(page.getByText(/^(\S+) of \1 measured\.$/)).toBeVisible({ timeout: 60_000 });
+  const list = page.getByRole('region', { name: 'Hole choices' });
+  const first = list.getByRole('row').nth(1);
+  await expect(first).toContainText('1');
+  await first.getByRole('button').press('Enter');
+  await expect(explore.undo).toHaveAccessibleName(/^Undo: Holes \d+(\.\d+)?\/\d+(\.\d+)? deg, turn/);
+  await explore.undo.click();
+
+  await moves.getByRole('button', { name: 'Load: Base pairs one hole out' }).click();
+  await expect(explore.undo).toHaveAccessibleName('Undo: Base pairs one hole out');
+  await explore.undo.click();
+
+  await explore.set('Rounds of the search', '2');
+  await page.getByRole('button', { name: 'Search', exact: true }).click();
+  const found = page.getByRole('region', { name: 'Single holes found' });
+  await expect(found.getByText('Holes of legs 1 to 6')).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Search', exact: true })).toBeVisible({ timeout: 60_000 });
+  await found.getByRole('button', { name: 'Load as free points' }).click();
+  await expect(explore.undo).toHaveAccessibleName('Undo: Single holes');
+});
+
+test('the optimiser finds the known best condition, shows its way, and is cancelled', async ({ page }) => {
+  const explore = new ExplorePage(page);
+  await explore.open();
+  await page.getByRole('tab', { name: 'Best layout' }).click();
+  await page.getByLabel('Free a variable').selectOption({ label: 'Home height' });
+  await explore.set('Home height from', '30');
+  await explore.set('Home height to', '250');
+  await page.getByLabel('Free a variable').selectOption({ label: 'Base radius' });
+  await page.getByRole('button', { name: 'Remove Platform gap' }).click();
+  await page.getByLabel('Goal', { exact: true }).selectOption({ label: 'Condition at home' });
+  await page.getByRole('button', { name: 'Remove the bound of worst firmness' }).click();
+  await explore.set('Rounds of the optimiser', '150');
+  await page.getByRole('button', { name: 'Look for the best' }).click();
+  const found = page.getByRole('region', { name: 'Best layout found' });
+  await expect(found.getByText('best found')).toBeVisible({ timeout: 120_000 });
+  // sqrt 2 (K. H. Pittens and R. P. Podhorodeski 1993: memory; derived), where R cos d = r and h = R sin d
+  await expect(found.getByRole('row', { name: /^Condition at home/ })).toContainText('1.41');
+  await expect(page.getByRole('img', { name: 'Best merit after each round' })).toBeVisible();
+  await found.getByRole('button', { name: 'Load' }).click();
+  await expect(explore.undo).toHaveAccessibleName(/^Undo: Layout/);
+
+  await explore.set('Rounds of the optimiser', '2000');
+  await explore.set('Seed of the optimiser', '7');
+  await page.getByRole('button', { name: 'Look for the best' }).click();
+  await page.getByRole('button', { name: 'Cancel' }).click();
+  await expect(page.getByText(/cancelled after \d+ rounds/)).toBeVisible();
+});
+
+for (const colorScheme of ['light', 'dark'] as const) {
+  test.describe(`the ${colorScheme} theme`, () => {
+    test.use({ colorScheme });
+
+    test('has nothing that axe calls serious in any of the three tasks @every-size', async ({ page }) => {
+      const explore = new ExplorePage(page);
+      await explore.open();
+      await explore.counts(6, 6, 6);
+      await explore.start.click();
+      await explore.finished('216');
+      for (const task of ['Sweep', 'Holes', 'Best layout']) {
+        await page.getByRole('tab', { name: task }).click();
+        const { violations } = await new AxeBuilder({ page }).analyze();
+        const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
+        expect(
+          serious.map(({ id, nodes }) => `${task} ${id}: ${nodes.map(({ target }) => target.join(' ')).join(', ')}`),
+        ).toEqual([]);
+      }
+    });
+  });
+}
