@@ -43,6 +43,11 @@ export class ChunkPool<Api> {
     return this.#hosts.length;
   }
 
+  /** Has every worker do something small, so that all of them are up when work comes; failures show when it does. */
+  warm(use: (remote: Remote<Api>) => Promise<unknown>): void {
+    for (const host of this.#hosts) host.call(use).catch(() => undefined);
+  }
+
   run<Value>(job: ChunkedJob<Api, Value>): ChunkRun {
     const queue = new ChunkQueue(job.chunks);
     const lanes = this.#hosts.map((host) => this.#lane(host, job, queue));

@@ -15,6 +15,9 @@ const QUIET_TIME = 350;
 /** Layouts measured to tell how long a sweep will take. */
 const PACE_LAYOUTS = 48;
 
+/** Layouts that every worker measures once before the first sweep, so that it starts with compiled code. */
+const WARMING_LAYOUTS = 24;
+
 /**
  * Keeps the place Explore in step with the design: says when the sweep on screen no longer belongs to it, brings up a kept sweep
  * that does, measures the design's own figures, and tells how long the next sweep will take. Returns how to end it.
@@ -27,6 +30,7 @@ export function followDesign(
 ): () => void {
   const queue = new LatestQueue<'present' | 'pace'>(['present', 'pace']);
   let timer: ReturnType<typeof setTimeout> | null = null;
+  let warmed = false;
 
   const measurePresent = () => {
     const { document } = design.getState();
@@ -47,6 +51,11 @@ export function followDesign(
     if (!swept.ok || !valid.ok || run?.status === 'running') return;
     const question = { design: swept.value, grid: sweepAxes(setup), options: sweepOptions(setup) };
     const layouts = Math.min(PACE_LAYOUTS, sweepSize(setup));
+    if (!warmed) {
+      warmed = true;
+      workers.pool.warm((worker) => worker.pace(question, WARMING_LAYOUTS));
+      void workers.table.call((table) => table.row(0)).catch(() => undefined);
+    }
     void queue
       .ask('pace', () => workers.single.call((worker) => worker.pace(question, layouts)))
       .then((outcome) => {

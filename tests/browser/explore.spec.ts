@@ -65,7 +65,9 @@ test('the standard sweep is run, brushed, loaded from, and found again after a r
   const map = explore.heat.getByRole('button', { name: /Arrow keys move/ });
   await map.focus();
   await page.keyboard.press('ArrowRight');
-  const name = ((await explore.readout.getByRole('heading').textContent()) ?? '').trim();
+  const heading = explore.readout.getByRole('heading');
+  await expect(heading).not.toContainText('not measured yet');
+  const name = (await heading.textContent()) ?? '';
   await page.keyboard.press('Enter');
   await expect(explore.undo).toHaveAccessibleName(`Undo: ${name}`);
   await explore.undo.click();
