@@ -55,4 +55,12 @@ export const KEY_GROUPS: readonly KeyGroup[] = [
       { keys: ['L'], does: 'Play or pause the loosest motion' },
     ],
   },
+  {
+    title: 'On a heat map, a front or a list of layouts',
+    rows: [
+      { keys: ['↑', '↓', '←', '→'], does: 'Move over the map, along the front, or through the list' },
+      { keys: ['Enter'], does: 'Load the layout pointed at' },
+      { keys: ['Esc'], does: 'Point at none' },
+    ],
+  },
 ];
