@@ -104,11 +104,12 @@ function ColumnHead({ design: { letter, title, source, document }, index, isRefe
         <input
           type="radio"
           name="compare-reference"
+          aria-label={`reference: design ${letter}`}
           checked={isReference}
           onChange={() => compareStore.setState({ reference: index })}
         />
         <span>
-          reference<span className={styles['spoken']}>: design {letter}</span>
+          reference
         </span>
       </label>
     </div>
