@@ -108,9 +108,7 @@ function ColumnHead({ design: { letter, title, source, document }, index, isRefe
           checked={isReference}
           onChange={() => compareStore.setState({ reference: index })}
         />
-        <span>
-          reference
-        </span>
+        <span>reference</span>
       </label>
     </div>
   );
