@@ -32,6 +32,9 @@ export interface SearchEnd<State> {
   readonly stopped: boolean;
 }
 
+/** The searches; one of each runs at a time. */
+export type SearchKind = 'optimiser' | 'holes';
+
 /** Time between two looks at whether a search should stop, and two reports of how far it is [ms]. */
 const LOOK_TIME = 60;
 
@@ -39,7 +42,7 @@ const LOOK_TIME = 60;
 export class ExploreJobs {
   #order: { readonly key: string; readonly indices: Uint32Array } | null = null;
   #choices: { readonly key: string; readonly list: readonly HoleChoice[] } | null = null;
-  #stop = false;
+  readonly #stopped = new Set<SearchKind>();
 
   /** Rows of one chunk of a sweep, in the order of {@link coarseFirst}, or of its first `most` layouts. */
   sweepChunk(key: string, sweep: Sweep, chunk: number, most = LAYOUTS_A_CHUNK): Float64Array {
@@ -81,24 +84,25 @@ export class ExploreJobs {
 
   /** The best layout that {@link optimisationRounds} finds; tells how far it is now and then. */
   optimise(search: Optimisation, report: (state: RoundResult) => void): Promise<SearchEnd<RoundResult>> {
-    return this.#follow(optimisationRounds(search), report);
+    return this.#follow('optimiser', optimisationRounds(search), report);
   }
 
   /** The best single holes that {@link holeSearchRounds} finds. */
   searchHoles(search: HoleSearch, report: (state: HoleSearchState) => void): Promise<SearchEnd<HoleSearchState>> {
-    return this.#follow(holeSearchRounds(search), report);
+    return this.#follow('holes', holeSearchRounds(search), report);
   }
 
-  /** Ends a running search after its present round. */
-  stop(): void {
-    this.#stop = true;
+  /** Ends the running search of a kind after its present round. */
+  stop(kind: SearchKind): void {
+    this.#stopped.add(kind);
   }
 
   async #follow<State>(
+    kind: SearchKind,
     rounds: Generator<State, State, void>,
     report: (state: State) => void,
   ): Promise<SearchEnd<State>> {
-    this.#stop = false;
+    this.#stopped.delete(kind);
     let looked = performance.now();
     for (;;) {
       const step = rounds.next();
@@ -107,7 +111,7 @@ export class ExploreJobs {
       report(step.value);
       // lets a call of stop come in
       await new Promise((resume) => setTimeout(resume));
-      if (this.#stop) return { state: step.value, stopped: true };
+      if (this.#stopped.has(kind)) return { state: step.value, stopped: true };
       looked = performance.now();
     }
   }

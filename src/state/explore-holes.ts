@@ -145,7 +145,7 @@ export class HoleDesk {
 
   /** Ends the search after its present round; the best so far stays. */
   cancelSearch(): void {
-    void this.#workers.single.call((worker) => worker.stop()).catch(() => undefined);
+    void this.#workers.single.call((worker) => worker.stop('holes')).catch(() => undefined);
   }
 
   /** The weights as goals, each figure counted in units of the present design's own. */

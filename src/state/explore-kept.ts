@@ -1,5 +1,4 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
-import type { DesignDocument } from '../document/design.ts';
 import type { SweepDocument } from '../document/sweep-file.ts';
 
 /** A sweep whose figures are kept in the browser, whole or in part. */
@@ -8,8 +7,6 @@ export interface KeptSweep {
   /** All that the figures depend on; two sweeps with the same key and another text are different ones. */
   readonly text: string;
   readonly sweep: SweepDocument;
-  /** The design it was run about. */
-  readonly document: DesignDocument;
   /** Milliseconds since 1970. */
   readonly savedAt: number;
 }

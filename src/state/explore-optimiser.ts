@@ -128,7 +128,7 @@ export class OptimiserDesk {
 
   /** Ends the search after its present round; the best so far stays. */
   cancel(): void {
-    void this.#workers.single.call((worker) => worker.stop()).catch(() => undefined);
+    void this.#workers.single.call((worker) => worker.stop('optimiser')).catch(() => undefined);
   }
 }
 

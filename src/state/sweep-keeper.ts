@@ -1,3 +1,4 @@
+import { validateSweep } from '../document/sweep-file.ts';
 import {
   dropKept,
   enterSweep,
@@ -47,7 +48,9 @@ export class SweepKeeper {
 
   /** All kept sweeps, newest first. */
   async list(): Promise<readonly KeptSweep[]> {
-    this.#kept = (await this.#with((database) => listKept(database))) ?? [];
+    const found = (await this.#with((database) => listKept(database))) ?? [];
+    // another version of the program may have kept what this one does not know
+    this.#kept = found.filter(({ sweep }) => validateSweep(sweep).ok);
     return this.#newestFirst();
   }
 
@@ -70,8 +73,8 @@ export class SweepKeeper {
   }
 
   /** Notes a sweep before its first rows are written; false when nothing is kept. */
-  async enter({ identity, sweep, document }: SweepRun): Promise<boolean> {
-    const entry: KeptSweep = { ...identity, sweep, document, savedAt: Date.now() };
+  async enter({ identity, sweep }: SweepRun): Promise<boolean> {
+    const entry: KeptSweep = { ...identity, sweep, savedAt: Date.now() };
     this.#kept = [...this.#kept.filter(({ key }) => key !== entry.key), entry];
     return (await this.#with(async (database) => enterSweep(database, entry).then(() => true))) ?? false;
   }

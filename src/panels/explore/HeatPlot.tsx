@@ -71,6 +71,7 @@ export function HeatPlot(props: HeatPlotProps) {
       className={styles['plot']}
       aria-label={`${columnTitle(question.figure)} over ${columnTitle(question.x)} and ${columnTitle(question.y)}. Arrow keys move, Enter loads.`}
       onKeyDown={onKeyDown}
+      onBlur={() => onPoint(null)}
       {...handlers}
     >
       <canvas

@@ -38,6 +38,7 @@ export function HolesSetup() {
   const running = run?.status === 'running';
   return (
     <>
+      <p className={styles['hint']}>Tilt range, firmness floor and dead length are those set under Sweep.</p>
       <Weights />
       <Group title="Every three-fold choice">
         <p className={styles['hint']}>

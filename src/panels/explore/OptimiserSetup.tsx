@@ -39,6 +39,7 @@ export function OptimiserSetup() {
           The optimiser varies two rings of joints. {swept.fault.map(({ message }) => message).join(' ')}
         </p>
       )}
+      <p className={styles['hint']}>Tilt range, firmness floor and dead length are those set under Sweep.</p>
       <FreeVariables />
       <Goals />
       <Bounds />

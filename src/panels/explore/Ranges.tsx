@@ -33,14 +33,17 @@ export function Ranges() {
               {countText(spread.passing)} of {countText(spread.known)} pass
             </span>
           ) : null}
-          <button
-            type="button"
-            className={controls['button']}
-            disabled={!limited}
-            onClick={() => changeView(explore, { ranges: soundOf(ranges) })}
-          >
-            Clear ranges
-          </button>
+          {limited ? (
+            <button
+              type="button"
+              className={controls['button']}
+              onClick={() => changeView(explore, { ranges: soundOf(ranges) })}
+            >
+              Clear ranges
+            </button>
+          ) : (
+            <span className={controls['joint']}>drag on any picture to narrow them</span>
+          )}
           <ShownFigures />
         </>
       }

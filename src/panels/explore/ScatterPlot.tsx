@@ -76,6 +76,7 @@ export function ScatterPlot(props: ScatterPlotProps) {
       className={styles['plot']}
       aria-label={`${columnTitle(y)} against ${columnTitle(x)}. Arrow keys go along the front, Enter loads.`}
       onKeyDown={onKeyDown}
+      onBlur={() => onPoint(null)}
       {...handlers}
     >
       <canvas
