@@ -2,8 +2,11 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from '@playwright/test';
 
 const project = fileURLToPath(new URL('../..', import.meta.url));
-const { CHROMIUM_PATH = '/usr/bin/chromium', LEGROOM_TEST_PORT = '4317' } = process.env;
+const { CHROMIUM_PATH = '/usr/bin/chromium', LEGROOM_TEST_PORT = '4317', LEGROOM_LONG } = process.env;
 const address = `http://127.0.0.1:${LEGROOM_TEST_PORT}`;
+
+/** Whole sweeps and comparisons, minutes each with software drawing: `npm run browser:long` runs them with the rest. */
+const LONG_SPECS = ['**/explore.spec.ts', '**/compare.spec.ts'];
 
 /**
  * The production build, served as a static host would, in Chromium with WebGL 2 drawn in software.
@@ -12,14 +15,16 @@ const address = `http://127.0.0.1:${LEGROOM_TEST_PORT}`;
 export default defineConfig({
   testDir: '.',
   testMatch: '**/*.spec.ts',
+  testIgnore: LEGROOM_LONG === undefined ? LONG_SPECS : [],
   outputDir: `${project}/test-results/browser`,
   reporter: [['list'], ['json', { outputFile: `${project}/test-results/browser.json` }]],
   forbidOnly: true,
-  retries: 0,
+  // A busy machine can be slow enough for a wait to run out; a test that needed its second try is reported as flaky.
+  retries: 1,
   // Software drawing takes a whole core; more than one page at a time would only make the timings unsteady.
   workers: 1,
-  timeout: 120_000,
-  globalTimeout: 40 * 60_000,
+  timeout: 240_000,
+  globalTimeout: 60 * 60_000,
   expect: { timeout: 20_000 },
   use: {
     baseURL: address,
