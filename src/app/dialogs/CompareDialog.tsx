@@ -1,5 +1,5 @@
 import { Tabs } from 'radix-ui';
-import { useEffect, useMemo, useState } from 'react';
+import { useDeferredValue, useEffect, useMemo, useState } from 'react';
 import { useStore } from 'zustand';
 import { AddColumn } from '../../panels/compare/AddColumn.tsx';
 import { CompareTable } from '../../panels/compare/CompareTable.tsx';
@@ -19,7 +19,8 @@ import { DialogFrame } from './DialogFrame.tsx';
 
 /** Up to four designs side by side: every verdict in a table, their reaches, their firmness and their free travel. */
 export function CompareDialog() {
-  const figures = useComparedFigures();
+  // drawn in pieces behind the page, so that nothing else waits for it
+  const figures = useDeferredValue(useComparedFigures(), NOTHING);
   useEffect(beginComparison, []);
   return (
     <DialogFrame
@@ -29,7 +30,7 @@ export function CompareDialog() {
     >
       <Bar />
       {figures.length === 0 ? (
-        <p className={styles['nothing']}>Nothing is compared. Add a design.</p>
+        <NothingYet />
       ) : (
         <div className={styles['parts']}>
           <CompareTable figures={figures} />
@@ -39,6 +40,13 @@ export function CompareDialog() {
     </DialogFrame>
   );
 }
+
+function NothingYet() {
+  const empty = useStore(compareStore, (state) => state.chosen.length === 0);
+  return empty ? <p className={styles['nothing']}>Nothing is compared. Add a design.</p> : null;
+}
+
+const NOTHING: readonly ComparedFigures[] = [];
 
 /** What an empty comparison starts with. */
 function beginComparison(): void {

@@ -1,15 +1,16 @@
 import { X } from 'lucide-react';
-import { Fragment, memo, useId } from 'react';
+import { memo, useId } from 'react';
 import { useStore } from 'zustand';
 import { type ComparedDesign, removeCompared } from '../../state/compare-store.ts';
 import { compareStore, sessionStore } from '../../state/stores.ts';
 import { VERDICT_MARKS } from '../verdict/firmness-words.ts';
-import type { Reading } from './compare-quantity.ts';
+import type { Quantity, Reading } from './compare-quantity.ts';
 import { type CompareCell, compareRows } from './compare-rows.ts';
 import styles from './compare-table.module.css';
 import type { ComparedFigures } from './compared-figures.ts';
 import { atHome } from './figures.ts';
 import { Letter } from './Letter.tsx';
+import { QUANTITIES } from './quantities.ts';
 
 /** Where a column's design comes from, in words. */
 const SOURCE_WORDS: Readonly<Record<ComparedDesign['source'], string>> = {
@@ -23,11 +24,8 @@ const SOURCE_WORDS: Readonly<Record<ComparedDesign['source'], string>> = {
 /** Up to four designs side by side, row by row. */
 export const CompareTable = memo(function CompareTable({ figures }: { readonly figures: readonly ComparedFigures[] }) {
   const chosen = useStore(compareStore, (state) => state.reference);
-  const tiltRange = useStore(sessionStore, (state) => state.tiltRange);
-  const yawRange = useStore(sessionStore, (state) => state.yawRange);
   const reference = Math.min(chosen, figures.length - 1);
   const note = useId();
-  const rows = compareRows(figures, reference, { tiltRange, yawRange });
   return (
     <section className={styles['part']} aria-label="Table of the comparison">
       <p id={note} className={styles['note']}>
@@ -46,28 +44,48 @@ export const CompareTable = memo(function CompareTable({ figures }: { readonly f
               ))}
             </tr>
           </thead>
-          <tbody>
-            {rows.map((row, index) => (
-              <Fragment key={row.id}>
-                {row.group !== rows[index - 1]?.group && (
-                  <tr>
-                    <th className={styles['group']} scope="rowgroup" colSpan={1 + figures.length}>
-                      {row.group}
-                    </th>
-                  </tr>
-                )}
-                <tr>
-                  <th scope="row">{row.name}</th>
-                  {row.cells.map((cell, place) => (
-                    <Cell key={figures[place].design.letter} cell={cell} />
-                  ))}
-                </tr>
-              </Fragment>
-            ))}
-          </tbody>
+          {GROUPS.map(({ name, quantities }) => (
+            <GroupRows key={name} name={name} quantities={quantities} figures={figures} reference={reference} />
+          ))}
         </table>
       </div>
     </section>
+  );
+});
+
+/** The quantities by their groups, in the order of the table. */
+const GROUPS = [...new Set(QUANTITIES.map(({ group }) => group))].map((name) => ({
+  name,
+  quantities: QUANTITIES.filter(({ group }) => group === name),
+}));
+
+interface GroupRowsProps {
+  readonly name: string;
+  readonly quantities: readonly Quantity[];
+  readonly figures: readonly ComparedFigures[];
+  readonly reference: number;
+}
+
+/** The rows of one group; each group is a piece of work of its own, so that none holds the page up. */
+const GroupRows = memo(function GroupRows({ name, quantities, figures, reference }: GroupRowsProps) {
+  const tiltRange = useStore(sessionStore, (state) => state.tiltRange);
+  const yawRange = useStore(sessionStore, (state) => state.yawRange);
+  return (
+    <tbody>
+      <tr>
+        <th className={styles['group']} scope="rowgroup" colSpan={1 + figures.length}>
+          {name}
+        </th>
+      </tr>
+      {compareRows(figures, reference, { tiltRange, yawRange }, quantities).map((row) => (
+        <tr key={row.id}>
+          <th scope="row">{row.name}</th>
+          {row.cells.map((cell, place) => (
+            <Cell key={figures[place].design.letter} cell={cell} />
+          ))}
+        </tr>
+      ))}
+    </tbody>
   );
 });
 

@@ -25,13 +25,14 @@ export interface CompareRow {
   readonly cells: readonly CompareCell[];
 }
 
-/** Every row of the comparison; `reference` is the place of the column that the others are compared with. */
+/** Every row of the comparison, or those of some quantities; `reference` is the place of the column that the others are compared with. */
 export function compareRows(
   columns: readonly ComparedFigures[],
   reference: number,
   context: QuantityContext,
+  quantities: readonly Quantity[] = QUANTITIES,
 ): readonly CompareRow[] {
-  return QUANTITIES.map((quantity) => {
+  return quantities.map((quantity) => {
     const readings = columns.map((column) => quantity.read(column));
     const best = bestOf(readings, quantity);
     return {

@@ -28,12 +28,11 @@ export function silhouette(
   const left = box.left - BORDER * cell;
   const top = box.top - BORDER * cell;
   const cover = new Float64Array(columns * rows);
-  const corner = (index: number): Point2 => [
-    (positions[3 * index] - left) / cell,
-    (-positions[3 * index + up] - top) / cell,
-  ];
+  const x = (index: number): number => (positions[3 * index] - left) / cell;
+  const y = (index: number): number => (-positions[3 * index + up] - top) / cell;
   for (let t = 0; t < indices.length; t += 3) {
-    fillTriangle(cover, columns, rows, corner(indices[t]), corner(indices[t + 1]), corner(indices[t + 2]));
+    const [a, b, c] = [indices[t], indices[t + 1], indices[t + 2]];
+    fillTriangle(cover, columns, rows, x(a), y(a), x(b), y(b), x(c), y(c));
   }
   const [traced] = contours().size([columns, rows]).thresholds([0.5])(Array.from(cover));
   return traced.coordinates.flatMap((polygon) =>
@@ -52,26 +51,41 @@ function shadowBox(positions: Float64Array, up: 1 | 2) {
   return { left, top, width: right - left, height: bottom - top };
 }
 
-/** Marks the cells whose middles a triangle covers, edges included. */
-function fillTriangle(cover: Float64Array, columns: number, rows: number, a: Point2, b: Point2, c: Point2): void {
-  const firstRow = Math.max(0, Math.ceil(Math.min(a[1], b[1], c[1]) - 0.5));
-  const lastRow = Math.min(rows - 1, Math.floor(Math.max(a[1], b[1], c[1]) - 0.5));
+/** Marks the cells whose middles a triangle covers, edges included. A shell has ten thousand triangles, so nothing is allocated. */
+function fillTriangle(
+  cover: Float64Array,
+  columns: number,
+  rows: number,
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  cx: number,
+  cy: number,
+): void {
+  const firstRow = Math.max(0, Math.ceil(Math.min(ay, by, cy) - 0.5));
+  const lastRow = Math.min(rows - 1, Math.floor(Math.max(ay, by, cy) - 0.5));
   for (let row = firstRow; row <= lastRow; row++) {
     const y = row + 0.5;
-    let low = Number.POSITIVE_INFINITY;
-    let high = Number.NEGATIVE_INFINITY;
-    for (const [p, q] of [
-      [a, b],
-      [b, c],
-      [c, a],
-    ] as const) {
-      if (Math.min(p[1], q[1]) > y || Math.max(p[1], q[1]) < y) continue;
-      const x = p[1] === q[1] ? p[0] : p[0] + ((y - p[1]) * (q[0] - p[0])) / (q[1] - p[1]);
-      low = Math.min(low, x);
-      high = Math.max(high, x, p[1] === q[1] ? q[0] : x);
-    }
-    const first = Math.max(0, Math.ceil(low - 0.5));
-    const last = Math.min(columns - 1, Math.floor(high - 0.5));
+    SPAN[0] = Number.POSITIVE_INFINITY;
+    SPAN[1] = Number.NEGATIVE_INFINITY;
+    widen(ax, ay, bx, by, y);
+    widen(bx, by, cx, cy, y);
+    widen(cx, cy, ax, ay, y);
+    const first = Math.max(0, Math.ceil(SPAN[0] - 0.5));
+    const last = Math.min(columns - 1, Math.floor(SPAN[1] - 0.5));
     for (let column = first; column <= last; column++) cover[row * columns + column] = 1;
   }
+}
+
+/** From where to where a triangle covers the row being filled. */
+const SPAN = new Float64Array(2);
+
+/** Widens {@link SPAN} by where an edge from p to q meets a height. */
+function widen(px: number, py: number, qx: number, qy: number, y: number): void {
+  if ((py > y && qy > y) || (py < y && qy < y)) return;
+  const x = py === qy ? px : px + ((y - py) * (qx - px)) / (qy - py);
+  SPAN[0] = Math.min(SPAN[0], x);
+  SPAN[1] = Math.max(SPAN[1], py === qy ? Math.max(px, qx) : x);
+  if (py === qy) SPAN[0] = Math.min(SPAN[0], qx);
 }
