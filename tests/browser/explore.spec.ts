@@ -25,20 +25,19 @@ test('the standard sweep is run, brushed, loaded from, and found again after a r
   await expect(page.getByText(`216${THIN_SPACE}000 layouts`)).toBeVisible();
   await expect(page.getByText(/about .* on \d+ workers?/)).toBeVisible();
 
-  let picture = 0;
+  await timeFirstPicture(page);
   const tasks = await mainThreadTasks(browser, page, async () => {
-    const began = Date.now();
     await explore.start.click();
-    await expect.poll(() => emptyShare(page), { timeout: 30_000, intervals: [50] }).toBe(0);
-    picture = Date.now() - began;
     await page.waitForTimeout(8000);
   });
+  const picture = await page.evaluate(() => window.firstPicture);
   const processor = Math.max(...tasks.map((task) => task.processor));
   const clock = Math.max(...tasks.map((task) => task.clock));
   console.log(
-    `whole picture after ${picture} ms; ${tasks.length} tasks, longest ${processor.toFixed(0)} ms of processor, ${clock.toFixed(0)} ms by the clock`,
+    `whole picture after ${picture?.toFixed(0)} ms; ${tasks.length} tasks, longest ${processor.toFixed(0)} ms of processor, ${clock.toFixed(0)} ms by the clock`,
   );
   expect(processor).toBeLessThan(LONGEST_TASK);
+  expect(picture).not.toBeNull();
 
   await explore.finished(`216${THIN_SPACE}000`, 500_000);
   console.log(await page.getByText(/All .* layouts are known/).textContent());
@@ -80,15 +79,35 @@ test('the standard sweep is run, brushed, loaded from, and found again after a r
   expect(await explore.passing()).toBe(all);
 });
 
-/** Share of the heat map's cells that nothing is known of; 1 while there is no map. */
-const emptyShare = (page: Page): Promise<number> =>
+declare global {
+  interface Window {
+    /** Time from the click that started the sweep to a heat map without an empty cell [ms]; null until then. */
+    firstPicture: number | null;
+  }
+}
+
+/** Has the page itself note when the whole heat map is first there: this side of the connection would count its own waiting. */
+const timeFirstPicture = (page: Page): Promise<void> =>
   page.evaluate(() => {
-    const canvas = document.querySelector<HTMLCanvasElement>('[aria-label="Heat map"] canvas');
-    const data = canvas?.getContext('2d')?.getImageData(0, 0, canvas.width, canvas.height).data;
-    if (!data) return 1;
-    let empty = 0;
-    for (let at = 3; at < data.length; at += 4) if (data[at] === 0) empty += 1;
-    return empty / (data.length / 4);
+    const whole = (canvas: HTMLCanvasElement): boolean => {
+      const data = canvas.getContext('2d')?.getImageData(0, 0, canvas.width, canvas.height).data;
+      if (!data) return false;
+      for (let at = 3; at < data.length; at += 4) if (data[at] === 0) return false;
+      return true;
+    };
+    window.firstPicture = null;
+    const onClick = (event: Event) => {
+      if (!(event.target instanceof HTMLElement) || event.target.textContent !== 'Start the sweep') return;
+      removeEventListener('click', onClick, true);
+      const began = performance.now();
+      const look = () => {
+        const canvas = document.querySelector<HTMLCanvasElement>('[aria-label="Heat map"] canvas');
+        if (canvas && whole(canvas)) window.firstPicture = performance.now() - began;
+        else setTimeout(look, 10);
+      };
+      look();
+    };
+    addEventListener('click', onClick, true);
   });
 
 test('the workers find what this thread finds, and hand it over as a table', async ({ page }) => {
