@@ -89,7 +89,7 @@ function Bar() {
 
 const PICTURES = [
   { id: 'overlaid', title: 'Reaches overlaid' },
-  { id: 'side by side', title: 'Views in step' },
+  { id: 'step', title: 'Views in step' },
   { id: 'firmness', title: 'Firmness' },
   { id: 'travel', title: 'Free travel' },
 ] as const;
@@ -111,8 +111,8 @@ function Pictures({ figures }: { readonly figures: readonly ComparedFigures[] })
       <Tabs.Content value="overlaid" className={styles['content']}>
         <ComparedViews drawings={drawings} kind="overlaid" {...eye} />
       </Tabs.Content>
-      <Tabs.Content value="side by side" className={styles['content']}>
-        <ComparedViews drawings={drawings} kind="side by side" {...eye} />
+      <Tabs.Content value="step" className={styles['content']}>
+        <ComparedViews drawings={drawings} kind="in step" {...eye} />
       </Tabs.Content>
       <Tabs.Content value="firmness" className={styles['content']}>
         <FirmnessCurves figures={figures} />

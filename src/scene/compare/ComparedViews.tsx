@@ -10,7 +10,7 @@ import { onSheet, STANDARD_ANGLES, turned, type ViewAngles, type ViewBasis, view
 interface ComparedViewsProps {
   readonly drawings: readonly ComparedDrawing[];
   /** Every design in a picture of its own, or all reaches in one. */
-  readonly kind: 'side by side' | 'overlaid';
+  readonly kind: 'in step' | 'overlaid';
   readonly angles: ViewAngles;
   readonly onAngles: (change: (now: ViewAngles) => ViewAngles) => void;
 }
