@@ -1,7 +1,6 @@
 import { useId, useState } from 'react';
 import { useStore } from 'zustand';
 import { sessionStore } from '../state/stores.ts';
-import { canDraw } from './canvas/context-guard.ts';
 import { SceneCanvas } from './canvas/SceneCanvas.tsx';
 import { DrawingBoundary } from './DrawingBoundary.tsx';
 import { FlatDrawing } from './flat/FlatDrawing.tsx';
@@ -16,14 +15,15 @@ import styles from './viewport.module.css';
 /** The live drawing of the platform with its tools; fills its parent. */
 export function Viewport() {
   const description = useId();
-  const [solid, setSolid] = useState(prepareDrawing);
+  const [solid, setSolid] = useState(true);
   const lost = useStore(sessionStore, ({ drawing }) => drawing === 'lost');
+  const giveUp = () => setSolid(sayUnavailable());
   useLooseClock();
   return (
     <div className={styles['viewport']}>
       {solid && (
-        <DrawingBoundary onFailure={() => setSolid(sayUnavailable())}>
-          <SceneCanvas describedBy={description} />
+        <DrawingBoundary onFailure={giveUp}>
+          <SceneCanvas describedBy={description} onUnavailable={giveUp} />
         </DrawingBoundary>
       )}
       {(!solid || lost) && <FlatDrawing />}
@@ -38,9 +38,7 @@ export function Viewport() {
   );
 }
 
-/** Finds out once whether there is WebGL, and says so where there is none. */
-const prepareDrawing = (): boolean => canDraw() || sayUnavailable();
-
+/** Says that there is no WebGL. */
 function sayUnavailable(): false {
   sessionStore.setState({ drawing: 'unavailable' });
   return false;

@@ -13,6 +13,9 @@ export const REFINE_DELAY = 200;
 /** Quiet time after which the reach over the tilt range is asked for [ms]; it takes longest and is looked at last. */
 export const TILTED_DELAY = 350;
 
+/** On top of both at the very start [ms]: until the page stands, the cores have better things to do. */
+export const FIRST_DELAY = 1200;
+
 export interface FollowedStores {
   readonly design: DesignStore;
   readonly session: SessionStore;
@@ -31,6 +34,7 @@ export function followReach(stores: FollowedStores, service: ReachService): () =
   let pinned: TiltedSubject | null = null;
   let refining: ReturnType<typeof setTimeout> | undefined;
   let tilting: ReturnType<typeof setTimeout> | undefined;
+  let delay = FIRST_DELAY;
 
   const askLevel = (subject: ReachSubject) => {
     level = subject;
@@ -39,7 +43,7 @@ export function followReach(stores: FollowedStores, service: ReachService): () =
     slots.summary.await(subject, service.summary(question));
     slots.picture.await(subject, service.picture(question, 'coarse'));
     clearTimeout(refining);
-    refining = setTimeout(() => slots.picture.await(subject, service.picture(question, 'fine')), REFINE_DELAY);
+    refining = setTimeout(() => slots.picture.await(subject, service.picture(question, 'fine')), delay + REFINE_DELAY);
   };
   const askTilted = (subject: TiltedSubject) => {
     tilted = subject;
@@ -48,7 +52,10 @@ export function followReach(stores: FollowedStores, service: ReachService): () =
     const { tiltRange: tilt, yawRange: yaw, document } = subject;
     const question = questionOf({ document, pose: null });
     clearTimeout(tilting);
-    tilting = setTimeout(() => slots.tilted.await(subject, service.tilted(question, { tilt, yaw })), TILTED_DELAY);
+    tilting = setTimeout(
+      () => slots.tilted.await(subject, service.tilted(question, { tilt, yaw })),
+      delay + TILTED_DELAY,
+    );
   };
   const askPinned = (subject: TiltedSubject) => {
     pinned = subject;
@@ -68,6 +75,7 @@ export function followReach(stores: FollowedStores, service: ReachService): () =
     if (!sameSubject(pinned, kept)) askPinned(kept);
   };
   follow();
+  delay = 0;
   const stops = [stores.design.subscribe(follow), stores.session.subscribe(follow)];
   return () => {
     clearTimeout(refining);

@@ -115,6 +115,7 @@ export class ShapePage {
     await expect(async () => {
       const before = last;
       last = await this.framesDrawn();
+      expect(last).toBeGreaterThan(0);
       expect(last).toBe(before);
     }).toPass({ intervals: [STILL_TIME], timeout: 60_000 });
   }

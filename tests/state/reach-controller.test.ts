@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { JobOutcome } from '../../src/jobs/outcome.ts';
 import type { ReachService } from '../../src/jobs/reach-service.ts';
 import { changeDocument, createDesignStore, previewDocument } from '../../src/state/design-store.ts';
-import { followReach, REFINE_DELAY, TILTED_DELAY } from '../../src/state/reach-controller.ts';
+import { FIRST_DELAY, followReach, REFINE_DELAY, TILTED_DELAY } from '../../src/state/reach-controller.ts';
 import { createResultsStore, isCurrent } from '../../src/state/results-store.ts';
 import { createSessionStore } from '../../src/state/session-store.ts';
 import { named } from './sample-design.ts';
@@ -47,7 +47,7 @@ describe('following the design', () => {
   it('asks for numbers, then a coarse drawing, a fine one when quiet, and the tilt range last', () => {
     const { names } = begin();
     expect(names()).toEqual(['stop fine', 'summary', 'coarse', 'stop tilted']);
-    vi.advanceTimersByTime(REFINE_DELAY);
+    vi.advanceTimersByTime(FIRST_DELAY + REFINE_DELAY);
     expect(names().slice(4)).toEqual(['fine']);
     vi.advanceTimersByTime(TILTED_DELAY - REFINE_DELAY);
     expect(names().slice(5)).toEqual(['tilted']);
@@ -55,7 +55,7 @@ describe('following the design', () => {
 
   it('puts the fine drawing and the tilt range off while a slider moves', () => {
     const { design, names } = begin();
-    vi.advanceTimersByTime(TILTED_DELAY);
+    vi.advanceTimersByTime(FIRST_DELAY + TILTED_DELAY);
     const before = names().length;
     for (let n = 0; n < 10; n++) {
       previewDocument(design, named(`draft ${n}`));
@@ -95,7 +95,7 @@ describe('following the design', () => {
 
   it('asks for the tilt range again when the range changes, and for nothing else', () => {
     const { session, names } = begin();
-    vi.advanceTimersByTime(TILTED_DELAY);
+    vi.advanceTimersByTime(FIRST_DELAY + TILTED_DELAY);
     const before = names().length;
     session.setState({ tiltRange: 0.3 });
     vi.advanceTimersByTime(TILTED_DELAY);

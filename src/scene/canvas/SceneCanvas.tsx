@@ -1,7 +1,7 @@
 import { Canvas, type RootState, useFrame, useThree } from '@react-three/fiber';
 import { type RefObject, useEffect, useRef } from 'react';
 import { quietThree } from '../three-messages.ts';
-import { guardContext } from './context-guard.ts';
+import { guardContext, makeRenderer } from './context-guard.ts';
 import { CornerTriad } from './corner-triad.ts';
 import { PinnedLabels } from './pinned-labels.ts';
 import styles from './scene-canvas.module.css';
@@ -17,10 +17,12 @@ const MOST_DENSITY = 2;
 interface SceneCanvasProps {
   /** Id of the text that says what is drawn. */
   readonly describedBy: string;
+  /** Called when there is no WebGL to draw with. */
+  readonly onUnavailable: () => void;
 }
 
 /** The WebGL drawing with the labels that belong to places in it. */
-export function SceneCanvas({ describedBy }: SceneCanvasProps) {
+export function SceneCanvas({ describedBy, onUnavailable }: SceneCanvasProps) {
   const labels = useRef<HTMLDivElement>(null);
   const triad = useRef<SVGSVGElement>(null);
   return (
@@ -29,7 +31,7 @@ export function SceneCanvas({ describedBy }: SceneCanvasProps) {
         frameloop="demand"
         dpr={[1, MOST_DENSITY]}
         flat
-        gl={{ antialias: true, alpha: false, powerPreference: 'default' }}
+        gl={({ canvas }) => makeRenderer(canvas, onUnavailable)}
         onCreated={(state) => prepareCanvas(state, describedBy)}
         fallback={null}
       >

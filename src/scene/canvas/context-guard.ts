@@ -1,3 +1,4 @@
+import { WebGLRenderer } from 'three';
 import { sessionStore } from '../../state/stores.ts';
 
 /** Events of a canvas whose drawing context comes and goes. */
@@ -25,11 +26,20 @@ export function guardContext(canvas: HTMLCanvasElement, onRestored: () => void):
   };
 }
 
-/** This browser can draw WebGL 2. */
-export function canDraw(): boolean {
-  const canvas = document.createElement('canvas');
-  const context = canvas.getContext('webgl2');
-  // the browser allows only so many; this one is not needed any more
-  context?.getExtension('WEBGL_lose_context')?.loseContext();
-  return context !== null;
+/** How the drawing's context is asked for; depth for what hides what, several samples a pixel for smooth lines. */
+const CONTEXT = { antialias: true, alpha: true, depth: true, stencil: false, powerPreference: 'default' } as const;
+
+/**
+ * Makes the renderer on the canvas's own context. Whether there is WebGL 2 is found out by asking for that one: trying another
+ * first would make the page wait for the graphics process twice. Where there is none, `onUnavailable` is told and the promise
+ * never settles, since there is nothing to draw with.
+ */
+export async function makeRenderer(canvas: EventTarget, onUnavailable: () => void): Promise<WebGLRenderer> {
+  if (canvas instanceof HTMLCanvasElement) {
+    const context = canvas.getContext('webgl2', CONTEXT);
+    if (context instanceof WebGL2RenderingContext)
+      return new WebGLRenderer({ ...CONTEXT, alpha: false, canvas, context });
+  }
+  onUnavailable();
+  return new Promise<WebGLRenderer>(() => undefined);
 }
