@@ -37,7 +37,7 @@ export async function readCapped(stream: AsyncIterable<unknown>): Promise<InputR
 }
 
 /** A file's name as it was given, quoted when it could not be told from the sentence around it. */
-const shownFile = (path: string): string => (/^[\w./\\:~-]{1,200}$/.test(path) ? path : quoted(path));
+export const shownFile = (path: string): string => (/^[\w./\\:~-]{1,200}$/.test(path) ? path : quoted(path));
 
 function unreadable(place: string, error: unknown): DesignFault {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';

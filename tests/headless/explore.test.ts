@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, symlink, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -185,8 +185,33 @@ describe('explore', () => {
     expect(lines[0]).toMatch(/^The sweep is 1000000000 layouts, some .* (hours|minutes) on this machine;.*--large/);
   });
 
+  it('tells that the storage is full, and how to go on', async () => {
+    // only Linux has a device that is always full
+    if (process.platform !== 'linux') return;
+    await symlink('/dev/full', at('full.ndjson'));
+    const { code, lines } = await legroom('explore', DESIGN, '--spec', at('sweep.json'), '--out', at('full.ndjson'));
+    expect(code).toBe(2);
+    expect(lines).toHaveLength(1);
+    expect(lines[0]).toMatch(/full\.ndjson is cut short: the storage is full; .* go on with --resume\.$/);
+  });
+
+  it.each([
+    ['reversed', { from: 90, to: 20 }, /^variables\[0\]\.to is 20; it must be 90 \(from\) or more/],
+    ['empty', { from: 90, to: 90 }, /^variables\[0\] is .*empty/],
+    ['without a value', { count: 0 }, /^variables\[0\]\.count is 0/],
+  ])('refuses a range that is %s', async (name, change, message) => {
+    const [first, ...others] = SWEEP.variables;
+    const spec = at(`${name}.json`);
+    await writeFile(spec, JSON.stringify({ ...SWEEP, variables: [{ ...first, ...change }, ...others] }));
+    const { code, lines } = await legroom('explore', DESIGN, '--spec', spec);
+    expect(code).toBe(2);
+    expect(lines[0]).toMatch(message);
+  });
+
   it.each([
     [['explore'], /^FILE is missing/],
+    [['explore', DESIGN, '--spec', 'tests/nowhere.json'], /not there/],
+    [['explore', DESIGN, '--out', 'nowhere/table.ndjson'], /in a folder that is not there/],
     [['explore', DESIGN, '--shard', '5/4'], /^--shard is "5\/4"/],
     [['explore', DESIGN, '--out', 'table.txt'], /^--out is "table.txt"/],
     [['explore', DESIGN, '--resume'], /^--resume is given without --out/],

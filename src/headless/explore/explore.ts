@@ -1,6 +1,4 @@
 import { createHash } from 'node:crypto';
-import { once } from 'node:events';
-import { createWriteStream } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import type { DesignDocument } from '../../document/design.ts';
 import { type DesignFault, fault } from '../../document/faults.ts';
@@ -17,6 +15,7 @@ import { sweepInProcesses } from './sweep-processes.ts';
 import { sweepAbout } from './sweep-text.ts';
 import { headLine, shardSpan, type TableHead, type TableSpan } from './table.ts';
 import { mergeTables, resumeTable } from './table-file.ts';
+import { openSink, TableNotWritten } from './table-sink.ts';
 
 /** Sweeps of more layouts than this in one run are asked about first: some minutes of work. */
 export const LARGE_SWEEP = 5_000_000;
@@ -32,7 +31,12 @@ export async function explore(argv: readonly string[], io: Io): Promise<ExitCode
   const request = readExploreRequest(argv);
   if (!request.ok) return report(refused(request.fault), io);
   const { value } = request;
-  return report(value.kind === 'merge' ? await merge(value, io) : await sweep(value, io), io);
+  try {
+    return report(value.kind === 'merge' ? await merge(value, io) : await sweep(value, io), io);
+  } catch (thrown) {
+    if (thrown instanceof TableNotWritten) return report(refused([thrown.found]), io);
+    throw thrown;
+  }
 }
 
 function report({ exit, lines }: Outcome, io: Io): ExitCode {
@@ -41,7 +45,7 @@ function report({ exit, lines }: Outcome, io: Io): ExitCode {
 }
 
 async function merge({ parts, out, table }: Extract<ExploreRequest, { kind: 'merge' }>, io: Io): Promise<Outcome> {
-  const sink = openSink(out, false, io);
+  const sink = await openSink(out, false, io);
   const merged = await mergeTables(parts, table, sink.write);
   await sink.close();
   return merged.ok ? { exit: 0, lines: [`${merged.value.layouts} layouts joined.`] } : refused(merged.fault);
@@ -64,7 +68,7 @@ async function sweep(request: Extract<ExploreRequest, { kind: 'sweep' }>, io: Io
     request.resume && request.out ? await resumeTable(request.out, request.table, head) : ok({ layouts: 0 });
   if (!progress.ok) return refused([progress.fault]);
   const done = progress.value.layouts;
-  const sink = openSink(request.out, done > 0, io);
+  const sink = await openSink(request.out, done > 0, io);
   if (done === 0) await sink.write(headLine(request.table, head));
   const rest: TableSpan = { from: span.from + done, to: span.to };
   await sweepInProcesses({ document, sweep: plan, kind: request.table }, rest, processes, (text) => sink.write(text));
@@ -112,34 +116,3 @@ function tooLarge(layouts: number, seconds: number): DesignFault {
 /** Names a design by its content. */
 const fingerprint = (document: DesignDocument): string =>
   createHash('sha256').update(writeDesign(document)).digest('hex').slice(0, 16);
-
-interface Sink {
-  write(text: string): Promise<void>;
-  close(): Promise<void>;
-}
-
-/** A file written as it grows, or standard output. */
-function openSink(path: string | null, append: boolean, io: Io): Sink {
-  if (path === null) {
-    return {
-      write: async (text) => io.out(text),
-      close: async () => undefined,
-    };
-  }
-  const stream = createWriteStream(path, { flags: append ? 'a' : 'w' });
-  let failure: Error | null = null;
-  stream.on('error', (error) => {
-    failure = error;
-  });
-  return {
-    write: async (text) => {
-      if (failure) throw failure;
-      if (!stream.write(text)) await once(stream, 'drain');
-    },
-    close: async () => {
-      stream.end();
-      await once(stream, 'close');
-      if (failure) throw failure;
-    },
-  };
-}

@@ -1,9 +1,10 @@
 import { createReadStream } from 'node:fs';
 import { open, stat, truncate } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
-import { type DesignFault, fault, quoted } from '../../document/faults.ts';
+import { type DesignFault, fault } from '../../document/faults.ts';
 import { validateSweep } from '../../document/sweep-file.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
+import { shownFile } from '../input.ts';
 import { headLine, TABLE_FORMAT, type TableHead, type TableKind } from './table.ts';
 
 /** How far a table that is to be gone on with has come. */
@@ -37,7 +38,7 @@ export async function resumeTable(
     return failed(
       fault(
         'contradiction',
-        shown(path),
+        shownFile(path),
         'a table of another design, sweep or shard',
         'the table to go on with',
         remedy,
@@ -47,7 +48,13 @@ export async function resumeTable(
   const layouts = lines - 1;
   if (layouts > 0 && layoutOf(kind, lastLine) !== head.from + layouts - 1) {
     return failed(
-      fault('contradiction', shown(path), 'a table with lines missing', 'a table as explore left it', 'Start it anew.'),
+      fault(
+        'contradiction',
+        shownFile(path),
+        'a table with lines missing',
+        'a table as explore left it',
+        'Start it anew.',
+      ),
     );
   }
   await truncate(path, whole);
@@ -90,8 +97,6 @@ function layoutOf(kind: TableKind, line: string): number {
   return Number(match?.[1]);
 }
 
-const shown = (path: string): string => (/^[\w./\\:~-]{1,200}$/.test(path) ? path : quoted(path));
-
 /** A part of a table, opened for joining. */
 interface Part {
   readonly path: string;
@@ -122,7 +127,7 @@ export async function mergeTables(
     return failed([
       fault(
         'contradiction',
-        shown(parts[stranger].path),
+        shownFile(parts[stranger].path),
         'a table of another sweep',
         'a shard of the same table',
         remedy,
@@ -156,7 +161,7 @@ function gap(path: string, found: number, wanted: number): DesignFault {
   const value = Number.isNaN(found) ? 'broken' : `at layout ${found}`;
   return fault(
     'contradiction',
-    shown(path),
+    shownFile(path),
     value,
     `at layout ${wanted} there`,
     'Give every shard once, each finished.',
@@ -167,7 +172,13 @@ async function openPart(path: string, kind: TableKind): Promise<Result<Part, Des
   const firstLine = await firstLineOf(path).catch(() => null);
   if (firstLine === null) {
     return failed(
-      fault('missing', shown(path), 'not a table that can be read', 'a table that explore wrote', 'Check the path.'),
+      fault(
+        'missing',
+        shownFile(path),
+        'not a table that can be read',
+        'a table that explore wrote',
+        'Check the path.',
+      ),
     );
   }
   if (kind === 'csv') {
@@ -179,7 +190,7 @@ async function openPart(path: string, kind: TableKind): Promise<Result<Part, Des
 }
 
 const notATable = (path: string): DesignFault =>
-  fault('notADesign', shown(path), 'no sweep table', 'a table that explore wrote', 'Give tables of one kind.');
+  fault('notADesign', shownFile(path), 'no sweep table', 'a table that explore wrote', 'Give tables of one kind.');
 
 async function firstLineOf(path: string): Promise<string> {
   return (await firstLines(path, 1)).at(0) ?? '';
