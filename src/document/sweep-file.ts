@@ -29,7 +29,8 @@ export const SWEEP_VARIABLES = {
 
 export type SweepVariableName = keyof typeof SWEEP_VARIABLES;
 
-const VARIABLE_NAMES = [
+/** Names of all variables, in the order in which they are listed. */
+export const SWEEP_VARIABLE_NAMES = [
   'baseGap_deg',
   'platformGap_deg',
   'radiusRatio',
@@ -44,7 +45,7 @@ const VARIABLE_NAMES = [
 export const LARGEST_COUNT = 10_000;
 
 const variable = z.strictObject({
-  name: z.enum(VARIABLE_NAMES),
+  name: z.enum(SWEEP_VARIABLE_NAMES),
   from: z.number(),
   to: z.number(),
   count: z.int().min(1).max(LARGEST_COUNT),

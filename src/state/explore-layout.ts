@@ -1,5 +1,11 @@
 import type { DesignDocument, MountDocument, RingDocument } from '../document/design.ts';
-import { SWEEP_VARIABLES, type SweepDocument, type SweepVariableName, sweepValues } from '../document/sweep-file.ts';
+import {
+  SWEEP_VARIABLE_NAMES,
+  SWEEP_VARIABLES,
+  type SweepDocument,
+  type SweepVariableName,
+  sweepValues,
+} from '../document/sweep-file.ts';
 import { degrees, mechanismFromDocument } from '../document/units.ts';
 import { placesOf } from '../explore/grid.ts';
 import { type Dimensions, isRingSpec, legAzimuths } from '../kinematics/dimensions.ts';
@@ -25,24 +31,12 @@ const kept = (value: number): number => Number(value.toFixed(KEPT_DECIMALS)) + 0
 
 /** Dimensions [mm, rad] as a document writes them. */
 export function valuesFromDimensions(dimensions: Dimensions): LayoutValues {
-  const entries = variableNames().flatMap((name) => {
+  const entries = SWEEP_VARIABLE_NAMES.flatMap((name) => {
     const value = dimensions[SWEEP_VARIABLES[name].dimension];
     return value === undefined ? [] : [[name, kept(name.endsWith('_deg') ? degrees(value) : value)] as const];
   });
   return Object.fromEntries(entries);
 }
-
-/** Names of all variables, in the order in which they are listed. */
-export const variableNames = (): readonly SweepVariableName[] => [
-  'baseGap_deg',
-  'platformGap_deg',
-  'radiusRatio',
-  'turn_deg',
-  'homeHeight_mm',
-  'baseRadius_mm',
-  'platformRadius_mm',
-  'mountLean_deg',
-];
 
 /**
  * A design of two rings with another layout, the one that a sweep measured: its joints stand free of indexed holes. A design with
@@ -108,7 +102,7 @@ export function layoutLabel(values: LayoutValues): string {
     parts.push(`${number(baseGap_deg)}/${number(platformGap_deg)}`);
   } else if (baseGap_deg !== undefined) parts.push(`base gap ${number(baseGap_deg)}`);
   else if (platformGap_deg !== undefined) parts.push(`platform gap ${number(platformGap_deg)}`);
-  for (const name of variableNames().slice(2)) {
+  for (const name of SWEEP_VARIABLE_NAMES.slice(2)) {
     const value = values[name];
     if (value !== undefined) parts.push(`${SHORT[name]} ${number(value)}`);
   }

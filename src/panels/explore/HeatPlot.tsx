@@ -93,6 +93,7 @@ export function HeatPlot(props: HeatPlotProps) {
                 high={slice.domain.high * columnWords(question.figure).scale}
                 open={slice.domain.open}
                 height={plotHeight}
+                title={columnTitle(question.figure)}
               />
             </g>
           ) : null}

@@ -3,17 +3,9 @@ import { betterOf, columnWords } from '../../state/explore-columns.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { useHoles } from './desk-context.ts';
 import { columnText } from './explore-numbers.ts';
+import { MOVE_FIGURES } from './hole-figures.ts';
 import { loadDesign } from './load-design.ts';
 import styles from './place.module.css';
-
-const SHOWN: readonly FigureName[] = [
-  'reach',
-  'tiltReach',
-  'usableReach',
-  'homeFirmness',
-  'worstFirmness',
-  'forceFactor',
-];
 
 /** Changes smaller than this share are called none: far below what the figures are good for. */
 const NO_CHANGE = 5e-4;
@@ -35,7 +27,7 @@ export function HoleMovesTable() {
           <thead>
             <tr>
               <th scope="col">Move</th>
-              {SHOWN.map((name) => (
+              {MOVE_FIGURES.map((name) => (
                 <th key={name} scope="col" title={columnWords(name).name}>
                   {columnWords(name).short}
                 </th>
@@ -48,7 +40,7 @@ export function HoleMovesTable() {
           <tbody>
             <tr>
               <th scope="row">now</th>
-              {SHOWN.map((name) => (
+              {MOVE_FIGURES.map((name) => (
                 <td key={name}>{columnText(name, value(moves.present, name))}</td>
               ))}
               <td />
@@ -60,7 +52,7 @@ export function HoleMovesTable() {
                 onPointerLeave={() => sessionStore.setState({ hovered: null })}
               >
                 <th scope="row">{move}</th>
-                {SHOWN.map((name) => (
+                {MOVE_FIGURES.map((name) => (
                   <td key={name}>{row ? changeWords(name, value(moves.present, name), value(row, name)) : '–'}</td>
                 ))}
                 <td>

@@ -8,20 +8,10 @@ import { useHoles } from './desk-context.ts';
 import { columnNumber, countText } from './explore-numbers.ts';
 import { HoleMovesTable } from './HoleMovesTable.tsx';
 import { HoleSearchResult } from './HoleSearchResult.tsx';
+import { HOLE_FIGURES } from './hole-figures.ts';
 import { LongTable } from './LongTable.tsx';
 import { loadDesign } from './load-design.ts';
 import styles from './place.module.css';
-
-/** Figures of a list of hole choices. */
-const SHOWN: readonly FigureName[] = [
-  'reach',
-  'tiltReach',
-  'usableReach',
-  'homeFirmness',
-  'worstFirmness',
-  'forceFactor',
-  'jointTilt',
-];
 
 const COLUMNS = [
   { key: 'rank', title: 'Rank', unit: '', name: 'Rank' },
@@ -29,7 +19,7 @@ const COLUMNS = [
   { key: 'base', title: 'Base gap', unit: 'deg', name: 'Base gap' },
   { key: 'platform', title: 'Platf. gap', unit: 'deg', name: 'Platform gap' },
   { key: 'turn', title: 'Turn', unit: 'deg', name: 'Turn of the platform against the base' },
-  ...SHOWN.map((name) => {
+  ...HOLE_FIGURES.map((name) => {
     const { short, unit, name: full } = columnWords(name);
     return { key: name, title: short, unit, name: full };
   }),
@@ -63,7 +53,7 @@ function RankedChoices() {
       angle(baseGap),
       angle(platformGap),
       angle(platformTurn - baseTurn),
-      ...SHOWN.map((name) => columnNumber(name, rows[row * FIGURE_COUNT + FIGURE_NAMES.indexOf(name)])),
+      ...HOLE_FIGURES.map((name) => columnNumber(name, rows[row * FIGURE_COUNT + FIGURE_NAMES.indexOf(name)])),
     ];
   };
   const point = (row: number | null) => {

@@ -9,6 +9,8 @@ interface LegendProps {
   readonly low: number;
   readonly high: number;
   readonly height: number;
+  /** What the colours stand for, with its unit. */
+  readonly title: string;
   /** Values above the upper end have its colour. */
   readonly open: boolean;
 }
@@ -16,7 +18,7 @@ interface LegendProps {
 const STOPS = cividisStops(9);
 
 /** The colour scale with its numbers. */
-export function Legend({ low, high, height, open }: LegendProps) {
+export function Legend({ low, high, height, title, open }: LegendProps) {
   const gradient = useId();
   const scale = scaleLinear([low, high], [height, 0]);
   const ticks = scale.ticks(5);
@@ -39,6 +41,9 @@ export function Legend({ low, high, height, open }: LegendProps) {
           </text>
         </g>
       ))}
+      <text className={styles['title']} transform={`translate(48 ${height / 2}) rotate(-90)`} textAnchor="middle">
+        {title}
+      </text>
     </g>
   );
 }

@@ -1,8 +1,8 @@
 import { scaleLinear } from 'd3-scale';
-import { SWEEP_VARIABLES } from '../../document/sweep-file.ts';
+import { SWEEP_VARIABLE_NAMES, SWEEP_VARIABLES } from '../../document/sweep-file.ts';
 import { FIGURE_NAMES } from '../../explore/layout-figures.ts';
 import { AMOUNTS, betterOf, columnWords } from '../../state/explore-columns.ts';
-import { layoutLabel, valuesFromDimensions, variableNames, withLayout } from '../../state/explore-layout.ts';
+import { layoutLabel, valuesFromDimensions, withLayout } from '../../state/explore-layout.ts';
 import type { OptimiserRun } from '../../state/explore-optimiser.ts';
 import { designStore } from '../../state/stores.ts';
 import { figure } from '../verdict/reach-words.ts';
@@ -123,7 +123,7 @@ function Found({ run, result }: ResultProps) {
             </tr>
           </thead>
           <tbody>
-            {variableNames().map((name) => {
+            {SWEEP_VARIABLE_NAMES.map((name) => {
               const value = values[name];
               if (value === undefined) return null;
               const { name: title, unit } = columnWords(SWEEP_VARIABLES[name].dimension);

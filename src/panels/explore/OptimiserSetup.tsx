@@ -1,9 +1,9 @@
 import { Plus, X } from 'lucide-react';
 import { useMemo } from 'react';
-import { SWEEP_VARIABLES } from '../../document/sweep-file.ts';
+import { SWEEP_VARIABLE_NAMES, SWEEP_VARIABLES, type SweepVariableName } from '../../document/sweep-file.ts';
 import { sweptDesign } from '../../document/swept-design.ts';
 import { AMOUNTS, betterOf, columnWords } from '../../state/explore-columns.ts';
-import { presentValues, variableNames } from '../../state/explore-layout.ts';
+import { presentValues } from '../../state/explore-layout.ts';
 import { type BoundChoice, optimiserFault } from '../../state/explore-optimiser.ts';
 import { Group } from '../controls/Group.tsx';
 import { NumberField } from '../controls/NumberField.tsx';
@@ -90,7 +90,7 @@ function FreeVariables() {
   const { optimiserStore } = useExploreDesk();
   const free = useOptimiser((state) => state.free);
   const document = useDesign((design) => design);
-  const unused = variableNames().filter((name) => !free.some((variable) => variable.name === name));
+  const unused = SWEEP_VARIABLE_NAMES.filter((name) => !free.some((variable) => variable.name === name));
   const change = (place: number, part: { readonly from: number } | { readonly to: number }): null => {
     optimiserStore.setState({ free: free.map((old, n) => (n === place ? { ...old, ...part } : old)) });
     return null;
@@ -130,8 +130,7 @@ function FreeVariables() {
   );
 }
 
-const variableWords = (name: ReturnType<typeof variableNames>[number]): string =>
-  columnWords(SWEEP_VARIABLES[name].dimension).name;
+const variableWords = (name: SweepVariableName): string => columnWords(SWEEP_VARIABLES[name].dimension).name;
 
 function Goals() {
   const { optimiserStore } = useExploreDesk();

@@ -1,22 +1,17 @@
 import { scaleLinear } from 'd3-scale';
 import { memo, useMemo } from 'react';
 import type { Histogram } from '../../explore/density.ts';
-import { dimensionsAt, type Grid } from '../../explore/grid.ts';
-import { FIGURE_COUNT, FIGURE_NAMES } from '../../explore/layout-figures.ts';
-import { type ColumnName, isDimension } from '../../explore/layout-table.ts';
-import type { Front } from '../../jobs/explore-table-jobs.ts';
 import { columnWords } from '../../state/explore-columns.ts';
 import { changeRange } from '../../state/explore-store.ts';
+import { acrossPath, frontAcross, lineAcross, nearestLine, type RangeAxis } from './across-lines.ts';
 import { useExplore, useExploreDesk } from './desk-context.ts';
 import { columnNumber } from './explore-numbers.ts';
+import { followFrontKey } from './front-step.ts';
 import styles from './pictures.module.css';
-import { usePictureDrag } from './usePictureDrag.ts';
+import { type Point, usePictureDrag } from './usePictureDrag.ts';
 
 const TOP = 30;
 const BOTTOM = 6;
-
-/** Layouts of the front that are drawn as lines at most. */
-const MOST_LINES = 120;
 
 interface RangeLinesProps {
   readonly columns: readonly Histogram[];
@@ -26,53 +21,52 @@ interface RangeLinesProps {
 
 /** A vertical axis a column: how many layouts have which value, and the front's layouts as lines across. */
 export function RangeLines({ columns, width, height }: RangeLinesProps) {
-  const { explore } = useExploreDesk();
+  const { explore, pointer } = useExploreDesk();
   const grid = useExplore((state) => state.run?.grid ?? null);
   const front = useExplore((state) => state.pictures.front);
   const pointed = useExplore((state) => state.pointed);
   const ranges = useExplore((state) => state.view.ranges);
   const step = width / columns.length;
   const plotHeight = Math.max(20, height - TOP - BOTTOM);
-  const axes = useMemo(
-    () =>
-      columns.map((column, n) => ({
-        column,
-        x: (n + 0.5) * step,
-        y: scaleLinear([column.domain.low, column.domain.high], [plotHeight, 0]).clamp(true),
-      })),
-    [columns, step, plotHeight],
-  );
-  const frontLines = useMemo(
-    () =>
-      grid && front
-        ? linesOf(grid, front)
-            .map((read) => linePath(axes, read))
-            .join('')
-        : '',
-    [axes, grid, front],
-  );
-  const across = pointed && grid ? linePath(axes, readerOf(grid, pointed.index, pointed.row)) : '';
+  const axes = useMemo(() => axesOf(columns, step, plotHeight), [columns, step, plotHeight]);
+  const lines = useMemo(() => (grid && front ? frontAcross(axes, grid, front) : []), [axes, grid, front]);
+  const frontPath = useMemo(() => lines.map((line) => acrossPath(axes, line)).join(''), [axes, lines]);
+  const across = pointed && grid ? acrossPath(axes, lineAcross(axes, grid, pointed.index, pointed.row)) : '';
+  const onPoint = (index: number | null) => pointer.point(index);
+  const onLoad = (index: number) => pointer.load(index);
+  const under = (at: Point): number | null => nearestLine(axes, lines, at)?.index ?? null;
+  const axisAt = (x: number): RangeAxis | undefined => axes[Math.floor(x / step)];
   const { box, handlers } = usePictureDrag({
     origin: [0, TOP],
-    onHover: noHover,
-    onLeave: noHover,
-    onClick: ([x]) => {
-      const axis = axes[Math.floor(x / step)];
-      if (axis) changeRange(explore, axis.column.name, null);
+    onHover: (at) => onPoint(under(at)),
+    onLeave: () => onPoint(null),
+    onClick: (at) => {
+      const index = under(at);
+      const axis = axisAt(at[0]);
+      if (index !== null) onLoad(index);
+      else if (axis) changeRange(explore, axis.column.name, null);
     },
     onBrush: (from, to) => {
-      const axis = axes[Math.floor(from[0] / step)];
+      const axis = axisAt(from[0]);
       if (axis) changeRange(explore, axis.column.name, brushed(axis, from[1], to[1]));
     },
   });
   return (
-    <div className={styles['plot']} data-brush="vertical" {...handlers}>
-      <svg width={width} height={height} role="img" aria-label="How many layouts have which value, column by column">
+    <button
+      type="button"
+      className={styles['plot']}
+      data-brush="vertical"
+      aria-label="How many layouts have which value, column by column. Arrow keys go along the front, Enter loads."
+      onKeyDown={(event) => followFrontKey(event, { front, pointed: pointed?.index ?? null, onPoint, onLoad })}
+      onBlur={() => onPoint(null)}
+      {...handlers}
+    >
+      <svg width={width} height={height} aria-hidden="true">
         <g transform={`translate(0 ${TOP})`}>
-          <path className={styles['frontLines']} d={frontLines} />
+          <path className={styles['frontLines']} d={frontPath} />
           {axes.map((axis) => (
             <g key={axis.column.name} transform={`translate(${axis.x} 0)`}>
-              <RangeAxis column={axis.column} height={plotHeight} room={step} />
+              <AxisBars column={axis.column} height={plotHeight} room={step} />
               <Limits axis={axis} range={ranges[axis.column.name]} room={step} />
             </g>
           ))}
@@ -88,32 +82,31 @@ export function RangeLines({ columns, width, height }: RangeLinesProps) {
           <path className={styles['pointedLine']} d={across} />
         </g>
       </svg>
-    </div>
+    </button>
   );
 }
 
-interface Axis {
-  readonly column: Histogram;
-  readonly x: number;
-  readonly y: { (value: number): number; invert(pixel: number): number };
-}
-
-const noHover = (): void => undefined;
+const axesOf = (columns: readonly Histogram[], step: number, height: number): readonly RangeAxis[] =>
+  columns.map((column, n) => ({
+    column,
+    x: (n + 0.5) * step,
+    y: scaleLinear([column.domain.low, column.domain.high], [height, 0]).clamp(true),
+  }));
 
 /** The range between two pixels; one that goes to an open end lets everything beyond through. */
-function brushed({ column, y }: Axis, from: number, to: number): readonly [number, number] {
+function brushed({ column, y }: RangeAxis, from: number, to: number): readonly [number, number] {
   const [low, high] = [y.invert(Math.max(from, to)), y.invert(Math.min(from, to))];
   return [low, column.domain.open && high >= column.domain.high ? Number.POSITIVE_INFINITY : high];
 }
 
-interface RangeAxisProps {
+interface AxisBarsProps {
   readonly column: Histogram;
   readonly height: number;
   readonly room: number;
 }
 
 /** One axis: its name, its ends, and the counts of all and of the passing layouts. */
-const RangeAxis = memo(function RangeAxis({ column, height, room }: RangeAxisProps) {
+const AxisBars = memo(function AxisBars({ column, height, room }: AxisBarsProps) {
   const { short, unit } = columnWords(column.name);
   return (
     <>
@@ -138,7 +131,7 @@ const RangeAxis = memo(function RangeAxis({ column, height, room }: RangeAxisPro
 });
 
 interface LimitsProps {
-  readonly axis: Axis;
+  readonly axis: RangeAxis;
   readonly range: readonly [number, number] | undefined;
   readonly room: number;
 }
@@ -167,34 +160,5 @@ function bars(counts: Uint32Array, all: Uint32Array, height: number, room: numbe
     const y = height - (bin + 1) * thick;
     path += `M0 ${y.toFixed(1)}h${length.toFixed(1)}v${thick.toFixed(1)}H0Z`;
   });
-  return path;
-}
-
-type Read = (name: ColumnName) => number;
-
-/** Reads the columns of one layout of a grid; figures are NaN where they are not known. */
-function readerOf(grid: Grid, index: number, row: Float64Array | null): Read {
-  const dimensions = dimensionsAt(grid, index);
-  return (name) => {
-    if (isDimension(name)) return dimensions[name] ?? Number.NaN;
-    return row?.[FIGURE_NAMES.indexOf(name)] ?? Number.NaN;
-  };
-}
-
-function linesOf(grid: Grid, { indices, rows }: Front): readonly Read[] {
-  const step = Math.max(1, Math.ceil(indices.length / MOST_LINES));
-  return [...indices.keys()]
-    .filter((n) => n % step === 0)
-    .map((n) => readerOf(grid, indices[n], rows.subarray(n * FIGURE_COUNT, (n + 1) * FIGURE_COUNT)));
-}
-
-function linePath(axes: readonly Axis[], read: Read): string {
-  let path = '';
-  for (const { column, x, y } of axes) {
-    const value = read(column.name);
-    if (Number.isNaN(value)) continue;
-    const at = y(Math.min(value, column.domain.high));
-    path += `${path === '' ? 'M' : 'L'}${x.toFixed(1)} ${at.toFixed(1)}`;
-  }
   return path;
 }

@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { type KeyboardEvent, useLayoutEffect, useMemo, useRef } from 'react';
+import { useLayoutEffect, useMemo, useRef } from 'react';
 import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
 import type { Front } from '../../jobs/explore-table-jobs.ts';
 import { columnWords } from '../../state/explore-columns.ts';
@@ -7,6 +7,7 @@ import { BottomAxis, LeftAxis } from './Axis.tsx';
 import { drawDensity } from './draw-density.ts';
 import { columnTitle } from './explore-numbers.ts';
 import { FrontMarks } from './FrontMarks.tsx';
+import { followFrontKey } from './front-step.ts';
 import styles from './pictures.module.css';
 import type { FrontDot, ScatterPlotProps } from './scatter-plot-props.ts';
 import { type Point, usePictureDrag } from './usePictureDrag.ts';
@@ -58,24 +59,12 @@ export function ScatterPlot(props: ScatterPlotProps) {
       onBrush(ordered(one[0], other[0]), ordered(one[1], other[1]));
     },
   });
-  const onKeyDown = (event: KeyboardEvent) => {
-    const step = STEPS[event.key];
-    if (event.key === 'Enter' && pointed) onLoad(pointed.index);
-    else if (event.key === 'Escape') onPoint(null);
-    else if (step !== undefined && front && front.indices.length > 0) {
-      const last = front.indices.length - 1;
-      const place = pointed ? front.indices.indexOf(pointed.index) : -1;
-      const start = place < 0 ? (front.knee ? front.indices.indexOf(front.knee.place) : 0) : place + step;
-      onPoint(front.indices[Math.min(last, Math.max(0, start))]);
-    } else return;
-    event.preventDefault();
-  };
   return (
     <button
       type="button"
       className={styles['plot']}
       aria-label={`${columnTitle(y)} against ${columnTitle(x)}. Arrow keys go along the front, Enter loads.`}
-      onKeyDown={onKeyDown}
+      onKeyDown={(event) => followFrontKey(event, { front, pointed: pointed?.index ?? null, onPoint, onLoad })}
       onBlur={() => onPoint(null)}
       {...handlers}
     >
@@ -101,15 +90,6 @@ export function ScatterPlot(props: ScatterPlotProps) {
     </button>
   );
 }
-
-const STEPS: Readonly<Record<string, number>> = {
-  ArrowRight: -1,
-  ArrowUp: 1,
-  ArrowLeft: 1,
-  ArrowDown: -1,
-  PageUp: 10,
-  PageDown: -10,
-};
 
 const roomy = ({ low, high }: { readonly low: number; readonly high: number }): number => (high > low ? high : low + 1);
 

@@ -3,6 +3,7 @@ import { useMemo } from 'react';
 import type { DesignFault } from '../../document/faults.ts';
 import {
   STANDARD_SWEEP,
+  SWEEP_VARIABLE_NAMES,
   SWEEP_VARIABLES,
   type SweepDocument,
   type SweepVariable,
@@ -11,7 +12,7 @@ import {
 } from '../../document/sweep-file.ts';
 import { sweptDesign } from '../../document/swept-design.ts';
 import { columnWords } from '../../state/explore-columns.ts';
-import { hasHoles, presentValues, variableNames } from '../../state/explore-layout.ts';
+import { hasHoles, presentValues } from '../../state/explore-layout.ts';
 import { Group } from '../controls/Group.tsx';
 import { NumberField } from '../controls/NumberField.tsx';
 import { PairedNumber } from '../controls/PairedNumber.tsx';
@@ -39,7 +40,7 @@ export function SweepSetup() {
   const change = (part: Partial<SweepDocument>) => explore.setState({ setup: { ...setup, ...part } });
   const replace = (place: number, variable: SweepVariable) =>
     change({ variables: setup.variables.map((old, n) => (n === place ? variable : old)) });
-  const unused = variableNames().filter((name) => !setup.variables.some((variable) => variable.name === name));
+  const unused = SWEEP_VARIABLE_NAMES.filter((name) => !setup.variables.some((variable) => variable.name === name));
   const present = presentValues(document);
   return (
     <>

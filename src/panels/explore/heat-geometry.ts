@@ -7,7 +7,7 @@ import { columnWords } from '../../state/explore-columns.ts';
 import type { Point } from './usePictureDrag.ts';
 
 /** Room around a plot for its axes [px]. */
-export const HEAT_MARGIN = { left: 50, right: 46, top: 8, bottom: 38 } as const;
+export const HEAT_MARGIN = { left: 50, right: 62, top: 8, bottom: 38 } as const;
 
 /** Where a heat map's cells are on screen. Pixels count from the plot's upper left corner; values are in shown units. */
 export interface HeatGeometry {
