@@ -25,8 +25,11 @@ export interface ChunkRun {
 /** A piece that takes longer than this is taken for lost with its worker [ms]: a thousand times what it should take. */
 export const CHUNK_TIME_LIMIT = 60_000;
 
+/** Pieces that a worker is given at a time: one to work on and one that waits there, so that it never waits for this thread. */
+const PIECES_A_WORKER = 2;
+
 /**
- * Shares pieces of work among some workers, one piece each at a time. A piece whose worker dies goes back to the front of the
+ * Shares pieces of work among some workers, {@link PIECES_A_WORKER} each at a time. A piece whose worker dies goes back to the front of the
  * queue and its worker is started again; nothing is lost and nothing comes in twice.
  */
 export class ChunkPool<Api> {
@@ -50,7 +53,9 @@ export class ChunkPool<Api> {
 
   run<Value>(job: ChunkedJob<Api, Value>): ChunkRun {
     const queue = new ChunkQueue(job.chunks);
-    const lanes = this.#hosts.map((host) => this.#lane(host, job, queue));
+    const lanes = Array.from({ length: PIECES_A_WORKER }, () =>
+      this.#hosts.map((host) => this.#lane(host, job, queue)),
+    ).flat();
     const finished = Promise.all(lanes).then((ends): JobOutcome<null> => {
       if (queue.cancelled) return { kind: 'cancelled' };
       const reason = ends.find((end) => end !== null);
@@ -66,7 +71,7 @@ export class ChunkPool<Api> {
     };
   }
 
-  /** Works through the queue with one worker; resolves with the reason when that worker is given up, else null. */
+  /** Works through the queue with one worker, a piece at a time; resolves with the reason when that worker is given up, else null. */
   async #lane<Value>(
     host: WorkerHost<Api>,
     { compute, onChunk }: ChunkedJob<Api, Value>,

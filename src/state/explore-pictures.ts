@@ -18,8 +18,12 @@ const KINDS = ['heat', 'singular', 'scatter', 'spread', 'front'] as const;
 
 type Kind = (typeof KINDS)[number];
 
-/** Quiet time between two rounds of pictures while a sweep runs [ms]; a change of the view is answered at once. */
+/**
+ * Quiet time between two rounds of pictures while a sweep runs [ms], and at least so many times what the last round took, so that
+ * pictures of many layouts take little from the measuring. A change of the view, and the end of a sweep, is answered at once.
+ */
 const REFRESH_TIME = 400;
+const REST_SHARE = 8;
 
 /** Cells of the scatter's lattice: about two pixels each on a desk. */
 const SCATTER_CELLS = { columns: 160, rows: 120 };
@@ -28,11 +32,12 @@ const SCATTER_CELLS = { columns: 160, rows: 120 };
 export function followPictures(explore: ExploreStore, table: WorkerHost<ExploreTableJobs>): () => void {
   const queue = new LatestQueue<Kind>(KINDS);
   let timer: ReturnType<typeof setTimeout> | null = null;
+  let roundTime = 0;
 
-  const ask = (kind: Kind) => {
+  const ask = async (kind: Kind): Promise<void> => {
     const { run, view } = explore.getState();
     if (!run) return;
-    void queue
+    await queue
       .ask(kind, () => table.call((remote) => takePicture(remote, kind, run, view)))
       .then((outcome) => {
         // a worker that died is noticed, and told, where rows are handed to it
@@ -42,18 +47,30 @@ export function followPictures(explore: ExploreStore, table: WorkerHost<ExploreT
       });
   };
 
-  const refresh = () => {
+  const refresh = async () => {
     timer = null;
-    for (const kind of KINDS) if (kind !== 'singular') ask(kind);
+    const start = performance.now();
+    await Promise.all(KINDS.filter((kind) => kind !== 'singular').map(ask));
+    roundTime = performance.now() - start;
+  };
+
+  const refreshAfter = (wait: number) => {
+    if (wait === 0 && timer !== null) {
+      clearTimeout(timer);
+      timer = null;
+    }
+    timer ??= setTimeout(() => void refresh(), wait);
   };
 
   const unsubscribe = explore.subscribe((state, before) => {
     // the table takes questions about a sweep once it has been opened
-    if (before.run?.status === 'loading' && state.run?.status !== 'loading') ask('singular');
-    for (const kind of KINDS) if (state.view !== before.view && isTouched(kind, state.view, before.view)) ask(kind);
+    if (before.run?.status === 'loading' && state.run?.status !== 'loading') void ask('singular');
+    for (const kind of KINDS)
+      if (state.view !== before.view && isTouched(kind, state.view, before.view)) void ask(kind);
     if (!hasNews(state, before)) return;
     const first = before.pictures.heat === null && state.pictures.heat === null;
-    timer ??= setTimeout(refresh, first ? 0 : REFRESH_TIME);
+    const ended = state.run?.status !== before.run?.status;
+    refreshAfter(first || ended ? 0 : Math.max(REFRESH_TIME, REST_SHARE * roundTime));
   });
   return () => {
     unsubscribe();

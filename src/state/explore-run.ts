@@ -134,8 +134,7 @@ export class SweepRunner {
     await this.#workers.table.call((table) => table.open(identity.key, question));
     await this.#readKept(turn, run, question);
     if (turn !== this.#turn) return false;
-    const done = this.#chunks.size === chunkCount(run.layouts);
-    this.#change({ status: done ? 'done' : 'paused' });
+    this.#change({ status: this.#isWhole(run) ? 'done' : 'paused' });
     return true;
   }
 
@@ -206,7 +205,8 @@ export class SweepRunner {
       this.#stopClock();
       if (turn !== this.#turn) return;
       if (outcome.kind === 'failed') this.#change({ status: 'failed', failure: outcome.reason });
-      else this.#change({ status: outcome.kind === 'done' ? 'done' : 'partial', secondsLeft: null });
+      // the last pieces may still have come in after a cancel
+      else this.#change({ status: this.#isWhole(run) ? 'done' : 'partial', secondsLeft: null });
     });
   }
 
@@ -271,6 +271,10 @@ export class SweepRunner {
     } catch (thrown) {
       this.#change({ status: 'failed', failure: reasonOf(thrown) });
     }
+  }
+
+  #isWhole({ layouts }: SweepRun): boolean {
+    return this.#chunks.size === chunkCount(layouts);
   }
 
   #knownLayouts({ layouts }: SweepRun): number {
