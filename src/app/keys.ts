@@ -2,6 +2,7 @@ const onMac = (): boolean => /Mac|iPhone|iPad/.test(navigator.platform);
 
 /** A combination as this machine's keyboard names it, from `mod+shift+S` style. */
 export function keyName(combination: string): string {
+  if (combination.length === 1) return combination;
   const mac = onMac();
   const parts = combination.split('+').map((part) => {
     if (part === 'mod') return mac ? '⌘' : 'Ctrl';
@@ -32,11 +33,12 @@ export const KEY_GROUPS: readonly KeyGroup[] = [
       { keys: ['mod+O'], does: 'Open a design file' },
       { keys: ['mod+S'], does: 'Save' },
       { keys: ['mod+shift+S'], does: 'Save as' },
+      { keys: ['Esc'], does: 'Close a dialog, a menu or the reason of a verdict' },
       { keys: ['?'], does: 'This list' },
     ],
   },
   {
-    title: 'On a slider or number field',
+    title: 'On a slider or number field, those that jog the platform included',
     rows: [
       { keys: ['↑', '↓'], does: 'One step up or down' },
       { keys: ['shift+↑', 'shift+↓'], does: 'A tenth of a step' },
@@ -49,6 +51,9 @@ export const KEY_GROUPS: readonly KeyGroup[] = [
   {
     title: 'While the 3D view has the focus',
     rows: [
+      { keys: ['←', '→', '↑', '↓'], does: 'Turn the view' },
+      { keys: ['shift+←', 'shift+→', 'shift+↑', 'shift+↓'], does: 'Shift the view' },
+      { keys: ['+', '−'], does: 'Nearer, further' },
       { keys: ['F'], does: 'Fit everything' },
       { keys: ['1', '2', '3', '4'], does: 'Isometric, top, front, right' },
       { keys: ['H'], does: 'Return the platform home' },
@@ -56,11 +61,36 @@ export const KEY_GROUPS: readonly KeyGroup[] = [
     ],
   },
   {
-    title: 'On a heat map, a front or a list of layouts',
+    title: 'On a joint in its hole',
     rows: [
-      { keys: ['↑', '↓', '←', '→'], does: 'Move over the map, along the front, or through the list' },
+      { keys: ['↑', '↓'], does: 'Every pair one hole apart, or together' },
+      { keys: ['←', '→'], does: 'Turn the pattern by one hole' },
+    ],
+  },
+  {
+    title: 'In Explore, on a picture',
+    rows: [
+      { keys: ['←', '→', '↑', '↓'], does: 'Move over the heat map; on the other two, along the front' },
+      { keys: ['PageUp', 'PageDown'], does: 'Ten layouts along the front' },
       { keys: ['Enter'], does: 'Load the layout pointed at' },
       { keys: ['Esc'], does: 'Point at none' },
+    ],
+  },
+  {
+    title: 'On a list of layouts',
+    rows: [
+      { keys: ['↑', '↓'], does: 'One row up or down' },
+      { keys: ['PageUp', 'PageDown'], does: 'One page up or down' },
+      { keys: ['Home', 'End'], does: 'To the first or last row' },
+      { keys: ['Enter'], does: 'Load the layout of the row' },
+      { keys: ['Esc'], does: 'Point at none' },
+    ],
+  },
+  {
+    title: 'In the name of a design or snapshot',
+    rows: [
+      { keys: ['Enter'], does: 'Take the name' },
+      { keys: ['Esc'], does: 'Keep the former name' },
     ],
   },
 ];

@@ -6,7 +6,7 @@ export function KeysDialog() {
   return (
     <DialogFrame
       title="Keys"
-      description="Drag the 3D view to turn it, turn the wheel or pinch to zoom, drag with the right button or two fingers to shift it."
+      description="Drag the 3D view to turn it, turn the wheel or pinch to zoom, drag with the right button or two fingers to shift it. Drag the handles at the tool point to move the platform, with Shift by whole millimetres and degrees."
     >
       {KEY_GROUPS.map((group) => (
         <Group key={group.title} {...group} />
