@@ -23,6 +23,7 @@ export interface ReachSurface extends ReachPoints {
 
 /** The reach at one orientation to look at, both ways in which it can be drawn. */
 export interface ReachPicture {
+  readonly detail: PictureDetail;
   readonly cloud: ReachPoints;
   readonly shell: ReachSurface;
 }
@@ -43,7 +44,7 @@ const DETAIL: Readonly<Record<PictureDetail, { readonly points: number; readonly
 export function reachPicture(mechanism: Mechanism, R_BP: Mat3, detail: PictureDetail): ReachPicture {
   const { points, resolution } = DETAIL[detail];
   const cloud = reachCloud(mechanism, R_BP, { points });
-  return { cloud: drawn(cloud), shell: reachSurface(mechanism, R_BP, resolution) };
+  return { detail, cloud: drawn(cloud), shell: reachSurface(mechanism, R_BP, resolution) };
 }
 
 /** The shell of the reach at one orientation, ready to draw; `resolution` cells along its longest side. */

@@ -55,6 +55,8 @@ export class FieldPoint {
   readonly values = new Float64Array(FIELD_QUANTITIES.length).fill(Number.NaN);
   /** det J there [mm^3]; 0 when exactly singular. */
   determinant = 0;
+  /** Force of each leg there [N], leg 1 first, push positive; of the last regular position, and only where a force is wanted. */
+  readonly forces = new Float64Array(LEG_COUNT);
 
   private readonly mechanism: Mechanism;
   /** Which quantities are wanted, by their place. */
@@ -126,7 +128,7 @@ export class FieldPoint {
     settings: FieldSettings,
     wanted: readonly FieldQuantity[],
   ): Result<FieldPoint, JudgementFault> {
-    const missing = wanted.find((quantity) => missingSetting(quantity, settings));
+    const missing = wanted.find((quantity) => !isKnown(quantity, settings));
     if (missing) return failed({ kind: 'input', message: `Nothing is known to compute "${missing}" from.` });
     const springs = settings.stiffness ? seriesStiffness(settings.stiffness) : null;
     if (springs && !springs.ok) return springs;
@@ -210,7 +212,7 @@ export class FieldPoint {
   }
 
   private judgeForces(regular: boolean): void {
-    const { values, inverse, load } = this;
+    const { values, inverse, load, forces } = this;
     const wrench = this.fixedWrench ?? (load && loadWrench(this.mechanism, this.pose, load));
     values[QUANTITY_INDEX.legForce] = Number.POSITIVE_INFINITY;
     values[QUANTITY_INDEX.leastPush] = Number.NEGATIVE_INFINITY;
@@ -220,6 +222,7 @@ export class FieldPoint {
     for (let leg = 0; leg < LEG_COUNT; leg++) {
       let force = 0;
       for (let row = 0; row < 6; row++) force -= inverse[6 * row + leg] * wrench[row];
+      forces[leg] = force;
       if (Math.abs(force) > largest) largest = Math.abs(force);
       if (force < least) least = force;
     }
@@ -240,18 +243,22 @@ export class FieldPoint {
   }
 }
 
-function missingSetting(quantity: FieldQuantity, { errors, stiffness, load, clearance }: FieldSettings): boolean {
+/** Whether the settings say what a quantity is computed from. */
+export function isKnown(
+  quantity: FieldQuantity,
+  { errors, stiffness, load, clearance }: Omit<FieldSettings, 'shapes'>,
+): boolean {
   switch (quantity) {
     case 'toolError':
-      return errors === null;
+      return errors !== null;
     case 'stiffness':
-      return stiffness === null;
+      return stiffness !== null;
     case 'legForce':
     case 'leastPush':
-      return load === null;
+      return load !== null;
     case 'clearance':
-      return clearance === null;
+      return clearance !== null;
     default:
-      return false;
+      return true;
   }
 }

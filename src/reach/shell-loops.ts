@@ -68,8 +68,11 @@ const LOOPS: readonly (readonly (readonly number[])[])[] = Array.from({ length: 
   return loops;
 });
 
+/** What of a grid the loops are drawn through: nodes marked inside or outside, and a vertex on every edge that leads out. */
+export type MarkedGrid = Pick<ShellGrid, 'cells' | 'stride' | 'inside' | 'crossings'>;
+
 /** Calls `visit` with the vertices of every loop of every cell and the cell's lowest node. */
-export function eachLoop(grid: ShellGrid, visit: (vertices: readonly number[], node: number) => void): void {
+export function eachLoop(grid: MarkedGrid, visit: (vertices: readonly number[], node: number) => void): void {
   const { cells, stride, inside, crossings } = grid;
   const corner = Array.from(
     { length: 8 },

@@ -49,7 +49,7 @@ function pictureOf(count: number, magnification: number): ReachPicture {
     limits: new Uint8Array(count).fill(2),
   };
   const indices = Uint32Array.from({ length: 3 * (count - 2) }, (_, i) => Math.floor(i / 3) + (i % 3));
-  return { cloud: points, shell: { ...points, normals: new Float64Array(3 * count), indices } };
+  return { detail: 'fine', cloud: points, shell: { ...points, normals: new Float64Array(3 * count), indices } };
 }
 
 describe('the drawn reach', () => {

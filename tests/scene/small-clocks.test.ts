@@ -43,7 +43,7 @@ describe('the pinned shell', () => {
   };
   const picture = (document: typeof DEMOS.steady) => ({
     subject: { document, pose: null },
-    value: { cloud: shell, shell: { ...shell } },
+    value: { detail: 'fine' as const, cloud: shell, shell: { ...shell } },
   });
 
   it('is kept while the picture goes on to other designs, and let go with the pin', () => {
