@@ -2,8 +2,10 @@ import '@fontsource-variable/public-sans';
 import './theme.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
+import { createFieldWorkers } from '../jobs/field-workers.ts';
 import { createReachWorkers } from '../jobs/reach-workers.ts';
 import { followCompare } from '../state/compare-controller.ts';
+import { followField } from '../state/field-controller.ts';
 import { notify } from '../state/notices-store.ts';
 import { followReach } from '../state/reach-controller.ts';
 import {
@@ -11,6 +13,7 @@ import {
   designStore,
   dialogStore,
   earlierWorkStore,
+  fieldStore,
   noticesStore,
   preferencesStore,
   resultsStore,
@@ -34,6 +37,10 @@ async function start(root: HTMLElement): Promise<void> {
   const desk = new FileDesk({ design: designStore, dialog: dialogStore, notices: noticesStore });
   followReach({ design: designStore, session: sessionStore, results: resultsStore }, workers);
   followCompare({ design: designStore, session: sessionStore, dialog: dialogStore, compare: compareStore }, workers);
+  followField(
+    { design: designStore, session: sessionStore, results: resultsStore, field: fieldStore },
+    createFieldWorkers((message) => notify(noticesStore, message, { tone: 'warning' })),
+  );
   followTitle(designStore);
   followKeyboard(desk);
   followLinks({

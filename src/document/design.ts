@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { measure, six, vector } from './field-kinds.ts';
+import { floors } from './floor-fields.ts';
 import { accuracy, JOINT_KINDS, jointExtras, keepOuts, load, payload, plates, stiffness } from './judgement-fields.ts';
 
 /** First key of every design file. */
@@ -94,6 +95,7 @@ const content = {
   load: load.exactOptional(),
   plates: plates.exactOptional(),
   keepOuts: keepOuts.exactOptional(),
+  floors: floors.exactOptional(),
 };
 
 /**

@@ -188,6 +188,21 @@ export const RANGES = {
   from_mm: coordinate("Coordinate of the middle of a cylinder's one end."),
   to_mm: coordinate("Coordinate of the middle of a cylinder's other end."),
   diameter_mm: { min: SHORTEST, max: FARTHEST, unit: 'mm', says: 'Diameter of a cylinder.' },
+  condition: { min: 1, max: 1e9, unit: '', says: 'Floor: the condition must be at most this.' },
+  toolError_mm: { min: 0, max: LARGEST_ERROR, unit: 'mm', says: 'Floor: the worst tool error must be at most this.' },
+  stiffness_N_mm: { min: 0, max: STIFFEST, unit: 'N/mm', says: 'Floor: the weakest stiffness must be at least this.' },
+  legForce_N: { min: 0, max: LARGEST_FORCE, unit: 'N', says: 'Floor: the largest leg force must be at most this.' },
+  leastPush_N: {
+    min: -LARGEST_FORCE,
+    max: LARGEST_FORCE,
+    unit: 'N',
+    says: 'Floor: every leg must push with at least this; below 0, it may pull that much.',
+  },
+  clearance_mm: coordinate('Floor: the smallest clearance must be at least this.'),
+  shortMargin_mm: coordinate('Floor: every leg must be longer than the shortest by at least this.'),
+  longMargin_mm: coordinate('Floor: every leg must be shorter than the longest by at least this.'),
+  baseMargin_deg: { min: -180, max: 180, unit: 'deg', says: 'Floor: room that every base joint must keep.' },
+  platformMargin_deg: { min: -180, max: 180, unit: 'deg', says: 'Floor: room that every platform joint must keep.' },
 } as const satisfies Record<string, NumberRange>;
 
 /** Name of a number in the design file. */

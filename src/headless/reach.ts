@@ -37,7 +37,7 @@ export const reach: Verb = {
     const mechanism = mechanismFromDocument(document);
     const relativeError = options.get(ERROR.name)?.[0] ?? DEFAULT_ERROR;
     const R_BP = askedOrientation(options) ?? mechanism.home.R_BP;
-    const floors = floorsOf(options);
+    const floors = floorsOf(options, document);
     const faults = floorFaults(floors, document);
     if (faults.length > 0) return refused(faults);
     const usable = usableOutput(document, mechanism, R_BP, floors);

@@ -12,7 +12,7 @@ import { ColumnLattice } from './column-lattice.ts';
 import { Components } from './components.ts';
 import { ALL_LIMITS, limitBits } from './constraints.ts';
 import { FieldPoint, type FieldSettings } from './field-point.ts';
-import { QUANTITY_MEANING } from './field-quantities.ts';
+import { type FieldQuantity, QUANTITY_MEANING } from './field-quantities.ts';
 import { homePartOf, NO_PART } from './home-part.ts';
 import { integrate } from './integration.ts';
 import { FixedOrientation, type ReachProblem } from './problem.ts';
@@ -199,8 +199,19 @@ const nothing = (reason: UnusableReason): UsableReach => ({
 const errorOf = ({ relativeError }: UsableOptions): number => relativeError ?? DEFAULT_USABLE_ERROR;
 const columnsOf = ({ maxColumns }: UsableOptions): number => maxColumns ?? DEFAULT_USABLE_COLUMNS;
 
-/** A reason in words, with inner units. */
-export function unusableWords(reason: UnusableReason): string {
+const innerText = (quantity: FieldQuantity, value: number): string => {
+  const { unit } = QUANTITY_MEANING[quantity];
+  return `${Number(value.toPrecision(3))}${unit === '1' ? '' : ` ${unit}`}`;
+};
+
+/**
+ * A reason in words.
+ * @param text writes a value of a quantity with its unit; left out: inner units
+ */
+export function unusableWords(
+  reason: UnusableReason,
+  text: (quantity: FieldQuantity, value: number) => string = innerText,
+): string {
   switch (reason.kind) {
     case 'noReach':
       return 'Nothing is reachable at this orientation.';
@@ -211,10 +222,13 @@ export function unusableWords(reason: UnusableReason): string {
     case 'homeNotUsable':
       return 'Positions that meet all floors exist, but the home position is not one of them at this orientation.';
     case 'floorNeverMet': {
-      const { words, unit, better } = QUANTITY_MEANING[reason.floor.quantity];
-      const ending = unit === '1' ? '' : ` ${unit}`;
+      const { quantity, value } = reason.floor;
+      const { words, better } = QUANTITY_MEANING[quantity];
       const bound = better === 'more' ? 'at least' : 'at most';
-      return `Nothing in the reach has a ${words} of ${bound} ${reason.floor.value}${ending}; the best found is ${Number(reason.best.toPrecision(3))}${ending}.`;
+      const best = Number.isFinite(reason.best)
+        ? `the best found is ${text(quantity, reason.best)}.`
+        : 'every pose there is singular.';
+      return `Nothing in the reach has a ${words} of ${bound} ${text(quantity, value)}; ${best}`;
     }
   }
 }

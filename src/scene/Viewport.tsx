@@ -6,6 +6,7 @@ import { DrawingBoundary } from './DrawingBoundary.tsx';
 import { FlatDrawing } from './flat/FlatDrawing.tsx';
 import { useLooseClock } from './loose-clock.ts';
 import { Caption } from './overlay/Caption.tsx';
+import { FieldBar } from './overlay/FieldBar.tsx';
 import { LostBanner } from './overlay/LostBanner.tsx';
 import { ReachLegend } from './overlay/ReachLegend.tsx';
 import { TextAlternative } from './overlay/TextAlternative.tsx';
@@ -28,6 +29,7 @@ export function Viewport() {
       )}
       {(!solid || lost) && <FlatDrawing />}
       <ToolBar solid={solid} />
+      {solid && !lost && <FieldBar />}
       <div className={styles['foot']}>
         <Caption />
         <ReachLegend solid={solid && !lost} />

@@ -4,7 +4,8 @@ import { poseFromAngles } from '../kinematics/pose.ts';
 import { compiledDesign } from './derived.ts';
 import { type DesignStore, liveDocument } from './design-store.ts';
 import { resultSlots } from './result-slots.ts';
-import { type ReachSubject, type ResultsStore, sameOrientation, type TiltedSubject } from './results-store.ts';
+import { isCurrent, type ReachSubject, type ResultsStore, type TiltedSubject } from './results-store.ts';
+import { sameReach } from './same-reach.ts';
 import { reachPose, type SessionStore } from './session-store.ts';
 
 /** Quiet time after which the drawing is computed finely [ms]; until then it follows coarsely. */
@@ -66,7 +67,7 @@ export function followReach(stores: FollowedStores, service: ReachService): () =
     const document = liveDocument(stores.design.getState());
     const session = stores.session.getState();
     const pose = reachPose(session);
-    if (level?.document !== document || !sameOrientation(level.pose, pose)) askLevel({ document, pose });
+    if (!level || !isCurrent(level, document, pose)) askLevel({ document, pose });
     const { tiltRange, yawRange } = session;
     const now = { document, tiltRange, yawRange };
     if (!sameSubject(tilted, now)) askTilted(now);
@@ -87,9 +88,12 @@ export function followReach(stores: FollowedStores, service: ReachService): () =
 }
 
 const sameSubject = (one: TiltedSubject | null, other: TiltedSubject): boolean =>
-  one?.document === other.document && one.tiltRange === other.tiltRange && one.yawRange === other.yawRange;
+  one !== null &&
+  sameReach(one.document, other.document) &&
+  one.tiltRange === other.tiltRange &&
+  one.yawRange === other.yawRange;
 
-function questionOf({ document, pose }: ReachSubject): ReachQuestion {
+export function questionOf({ document, pose }: ReachSubject): ReachQuestion {
   const { mechanism } = compiledDesign(document);
   return { spec: mechanism.spec, R_BP: pose ? poseFromAngles(pose).R_BP : mechanism.home.R_BP };
 }

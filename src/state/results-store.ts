@@ -3,6 +3,7 @@ import type { DesignDocument } from '../document/design.ts';
 import type { PinnedReach, ReachSummary, TiltedSummary } from '../jobs/reach-jobs.ts';
 import type { ReachPicture } from '../jobs/reach-picture.ts';
 import type { PoseAngles } from '../kinematics/pose.ts';
+import { sameReach } from './same-reach.ts';
 
 /** What a reach result was computed for; a result for anything else is shown as stale. */
 export interface ReachSubject {
@@ -47,7 +48,7 @@ const NOTHING_YET = { finished: null, working: false, failure: null };
 
 /** Same design and same orientation: the value still holds, wherever the platform has moved to. */
 export const isCurrent = (subject: ReachSubject, document: DesignDocument, pose: PoseAngles | null): boolean =>
-  subject.document === document && sameOrientation(subject.pose, pose);
+  sameReach(subject.document, document) && sameOrientation(subject.pose, pose);
 
 /** Same angles, or both at home. */
 export function sameOrientation(one: PoseAngles | null, other: PoseAngles | null): boolean {

@@ -1,12 +1,34 @@
 import { createStore } from 'zustand/vanilla';
 import type { DesignDocument } from '../document/design.ts';
 import type { PoseAngles } from '../kinematics/pose.ts';
+import type { Direction } from '../reach/column-cutter.ts';
+import type { SignLeg } from '../reach/field-cut.ts';
+import type { FieldQuantity } from '../reach/field-quantities.ts';
 
 /** How the reachable volume is drawn. */
 export type ReachDrawing = 'cloud' | 'shell' | 'none';
 
-/** What colours the reachable volume: how firm each point is, or which limit stops it there. */
-export type ReachColouring = 'firmness' | 'limit';
+/** What colours the reachable volume: how firm each point is, which limit stops it there, or a quantity of its field. */
+export type ReachColouring = 'firmness' | 'limit' | FieldQuantity;
+
+/** Whether a colouring is a quantity of the field. */
+export const isFieldColouring = (colouring: ReachColouring): colouring is FieldQuantity =>
+  colouring !== 'firmness' && colouring !== 'limit';
+
+/** A plane that cuts the reach open, square to an axis of the base frame. */
+export interface Cut {
+  readonly shown: boolean;
+  /** 0, 1, 2: square to x, y, z. */
+  readonly axis: Direction;
+  /** Where on that axis [mm]; null: through the tool point, which it then follows. */
+  readonly at: number | null;
+}
+
+/** The surface on which the force of a leg changes sign. */
+export interface SignShown {
+  readonly shown: boolean;
+  readonly leg: SignLeg;
+}
 
 /** The orientation at which the reach is measured: the home one, or the present one. */
 export type ReachOrientation = 'home' | 'present';
@@ -32,12 +54,16 @@ export interface SessionState {
   readonly pose: PoseAngles | null;
   readonly reachDrawing: ReachDrawing;
   readonly reachColouring: ReachColouring;
+  readonly cut: Cut;
+  readonly signs: SignShown;
   readonly reachOrientation: ReachOrientation;
   /** Half angle of the cone of tilts and half range of yaw for the reach at all orientations [rad]. */
   readonly tiltRange: number;
   readonly yawRange: number;
   readonly showCones: boolean;
   readonly showFrames: boolean;
+  /** Whether the two bodies that come nearest are marked even while they stay apart. */
+  readonly clearanceShown: boolean;
   /** The handle on the platform: off, moving or turning. */
   readonly handle: 'off' | 'move' | 'turn';
   readonly projection: 'perspective' | 'orthographic';
@@ -66,11 +92,14 @@ export const createSessionStore = () =>
     pose: null,
     reachDrawing: 'shell',
     reachColouring: 'firmness',
+    cut: { shown: false, axis: 1, at: null },
+    signs: { shown: false, leg: 'any' },
     reachOrientation: 'home',
     tiltRange: DEFAULT_TILT_RANGE,
     yawRange: 0,
     showCones: true,
     showFrames: true,
+    clearanceShown: false,
     handle: 'move',
     projection: 'perspective',
     cameraWish: { view: 'isometric', count: 0 },

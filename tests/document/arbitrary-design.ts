@@ -82,6 +82,24 @@ const content = {
   characteristicLength_mm: measure('characteristicLength_mm'),
 };
 
+const optional = {
+  floors: fc.record(
+    {
+      condition: measure('condition'),
+      toolError_mm: measure('toolError_mm'),
+      stiffness_N_mm: measure('stiffness_N_mm'),
+      legForce_N: measure('legForce_N'),
+      leastPush_N: measure('leastPush_N'),
+      clearance_mm: measure('clearance_mm'),
+      shortMargin_mm: measure('shortMargin_mm'),
+      longMargin_mm: measure('longMargin_mm'),
+      baseMargin_deg: measure('baseMargin_deg'),
+      platformMargin_deg: measure('platformMargin_deg'),
+    },
+    { requiredKeys: [] },
+  ),
+};
+
 const required: (keyof typeof content)[] = ['name', 'note', 'base', 'platform', 'legs', 'joints', 'tool', 'home'];
 
 const snapshot = fc.record({
@@ -89,7 +107,7 @@ const snapshot = fc.record({
   takenAt: fc
     .date({ min: new Date('1970-01-01'), max: new Date('2999-12-31'), noInvalidDate: true })
     .map((date) => date.toISOString()),
-  design: fc.record(content, { requiredKeys: required }),
+  design: fc.record({ ...content, ...optional }, { requiredKeys: required }),
 });
 
 const envelope = { format: fc.constant('legroom-design'), version: fc.constant(1) };
@@ -97,7 +115,7 @@ const envelope = { format: fc.constant('legroom-design'), version: fc.constant(1
 /** Any design that a file can hold, snapshots included. */
 export const anyDesign: fc.Arbitrary<DesignDocument> = fc
   .record(
-    { ...envelope, ...content, snapshots: fc.array(snapshot, { maxLength: 3 }) },
+    { ...envelope, ...content, ...optional, snapshots: fc.array(snapshot, { maxLength: 3 }) },
     { requiredKeys: ['format', 'version', ...required] },
   )
   .map((design) => validateDesign(design))

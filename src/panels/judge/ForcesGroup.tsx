@@ -2,6 +2,7 @@ import { useMemo } from 'react';
 import { assessForces, type ForceReport } from '../../kinematics/statics.ts';
 import { Group } from '../controls/Group.tsx';
 import { DesignNumber } from '../design/DesignNumber.tsx';
+import { SignsShown } from '../field/SignsShown.tsx';
 import { Figure, listed, three } from './Figure.tsx';
 import styles from './judge.module.css';
 import { CENTRE_SPECS, FORCE_SPECS, MASS_SPEC, TORQUE_SPECS } from './judge-specs.ts';
@@ -20,6 +21,7 @@ export const ForcesGroup = () => (
       at the tool point, base axes.
     </p>
     <Results />
+    <SignsShown />
   </Group>
 );
 

@@ -1,3 +1,4 @@
+import { FloorsGroup } from '../field/FloorsGroup.tsx';
 import { AccuracyGroup } from './AccuracyGroup.tsx';
 import { ClearanceGroup } from './ClearanceGroup.tsx';
 import { ForcesGroup } from './ForcesGroup.tsx';
@@ -11,5 +12,6 @@ export const JudgePanel = () => (
     <ForcesGroup />
     <StiffnessGroup />
     <ClearanceGroup />
+    <FloorsGroup />
   </div>
 );

@@ -6,11 +6,13 @@ import { LimitsCell, LimitsWhy } from './LimitsVerdict.tsx';
 import { ReachCell, ReachWhy } from './ReachVerdict.tsx';
 import { SpokenSummary } from './SpokenSummary.tsx';
 import { TiltedCell, TiltedWhy } from './TiltedVerdict.tsx';
+import { UsableCell, UsableWhy } from './UsableVerdict.tsx';
 import styles from './verdict.module.css';
 
 /** The verdicts in their order; another one is another entry. */
 const VERDICTS = [
   { id: 'reach', title: 'Reach', cell: ReachCell, why: ReachWhy },
+  { id: 'usable', title: 'Usable', cell: UsableCell, why: UsableWhy },
   { id: 'tilted', title: 'Reach at any tilt', cell: TiltedCell, why: TiltedWhy },
   { id: 'firmness', title: 'Firmness', cell: FirmnessCell, why: FirmnessWhy },
   { id: 'limits', title: 'Limits at this pose', cell: LimitsCell, why: LimitsWhy },

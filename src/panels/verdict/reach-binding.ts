@@ -3,6 +3,7 @@ import type { TiltedReach } from '../../reach/over-tilt.ts';
 import type { ReachMeasure } from '../../reach/reach-measure.ts';
 import { liveDocument } from '../../state/design-store.ts';
 import { isCurrent } from '../../state/results-store.ts';
+import { sameReach } from '../../state/same-reach.ts';
 import { reachPose } from '../../state/session-store.ts';
 import { designStore, resultsStore, sessionStore } from '../../state/stores.ts';
 
@@ -29,6 +30,10 @@ export function useTiltedReach(): Shown<TiltedReach> {
   const tiltRange = useStore(sessionStore, (state) => state.tiltRange);
   const yawRange = useStore(sessionStore, (state) => state.yawRange);
   const subject = finished?.subject;
-  const current = subject?.document === document && subject.tiltRange === tiltRange && subject.yawRange === yawRange;
+  const current =
+    subject !== undefined &&
+    sameReach(subject.document, document) &&
+    subject.tiltRange === tiltRange &&
+    subject.yawRange === yawRange;
   return { value: finished?.value ?? null, stale: !current, failure };
 }

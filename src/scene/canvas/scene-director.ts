@@ -2,7 +2,7 @@ import { Color, type Scene, SRGBColorSpace, type WebGLRenderer } from 'three';
 import { type DesignState, liveDocument } from '../../state/design-store.ts';
 import { isCurrent, type ResultsState } from '../../state/results-store.ts';
 import { reachPose, type SessionState } from '../../state/session-store.ts';
-import { compareStore, designStore, resultsStore, sessionStore } from '../../state/stores.ts';
+import { compareStore, designStore, fieldStore, resultsStore, sessionStore } from '../../state/stores.ts';
 import { INK, readPalette } from '../colour/inks.ts';
 import { newFrameUniforms } from '../drawing/frame-uniforms.ts';
 import { Stage } from '../drawing/stage.ts';
@@ -14,6 +14,7 @@ import { Staleness } from '../model/staleness.ts';
 import { poseWarnings } from '../model/warnings.ts';
 import { CameraRig } from './camera-rig.ts';
 import type { CornerTriad } from './corner-triad.ts';
+import { FieldDirector } from './field-director.ts';
 import { followLegPointer } from './leg-pointer.ts';
 import { followMedia, followTheme, REDUCED_MOTION } from './media.ts';
 import type { PinnedLabels } from './pinned-labels.ts';
@@ -44,6 +45,7 @@ export class SceneDirector {
   private readonly uniforms = newFrameUniforms();
   private readonly stage: Stage;
   private readonly handle: PlatformHandle;
+  private readonly field: FieldDirector;
   private readonly pinnedShell = new PinnedShell();
   private readonly staleness: Staleness;
   private readonly stops: (() => void)[];
@@ -62,12 +64,16 @@ export class SceneDirector {
     this.stage = new Stage(this.uniforms);
     scene.add(this.stage.root);
     this.rig = new CameraRig(element, invalidate);
-    this.handle = new PlatformHandle(this.rig.camera, element, scene, {
+    const onDragging = (dragging: boolean) => {
+      this.dragging = dragging;
+      this.rig.controls.enabled = !dragging;
+    };
+    const { camera } = this.rig;
+    const { reach } = this.stage;
+    this.field = new FieldDirector({ scene, uniforms: this.uniforms, reach, camera, element, invalidate, onDragging });
+    this.handle = new PlatformHandle(camera, element, scene, {
       onChange: invalidate,
-      onDragging: (dragging) => {
-        this.dragging = dragging;
-        this.rig.controls.enabled = !dragging;
-      },
+      onDragging,
       onPose: (pose) => sessionStore.setState({ pose }),
     });
     this.staleness = new Staleness((stale) => stale && this.redraw());
@@ -79,10 +85,11 @@ export class SceneDirector {
       sessionStore.subscribe((now, before) => this.onSession(now, before)),
       compareStore.subscribe((now, before) => (now.overlaid || before.overlaid) && this.redraw()),
       resultsStore.subscribe((now, before) => this.onResults(now, before)),
+      fieldStore.subscribe((now, before) => FIELD_DRAWN.some((kind) => now[kind] !== before[kind]) && this.redraw()),
       followLegPointer(element, {
         camera: () => this.rig.camera,
         target: () => this.stage.legs.target,
-        free: () => !this.dragging && !this.handle.pointedAt,
+        free: () => !this.dragging && !this.handle.pointedAt && !this.field.handle.pointedAt,
         onLeg: (highlightedLeg) => sessionStore.setState({ highlightedLeg }),
       }),
     ];
@@ -126,6 +133,7 @@ export class SceneDirector {
     this.staleness.stop();
     this.parts.labels.clear();
     this.handle.dispose();
+    this.field.dispose();
     this.rig.dispose();
     this.stage.root.removeFromParent();
     this.stage.dispose();
@@ -147,19 +155,22 @@ export class SceneDirector {
     const view = sceneView(document, session, matchMedia(REDUCED_MOTION).matches);
     this.view = view;
     const pinnedShell = this.pinnedShell.follow(session.pinned, finished);
+    const drawn = { document, session, picture: finished?.value ?? null, stale: this.staleness.stale };
     this.stage.draw(view, {
       showCones: session.showCones,
       showFrames: session.showFrames,
       highlightedLeg: session.highlightedLeg,
       reach: {
-        picture: finished?.value ?? null,
+        picture: drawn.picture,
         kind: session.reachDrawing,
         colouring: session.reachColouring,
-        stale: this.staleness.stale,
+        stale: drawn.stale,
+        paint: this.field.paint(drawn),
       },
       comparedShells: comparedShells(compareStore.getState(), document, session.pinned),
       ghostShell: session.hovered ? null : pinnedShell,
     });
+    this.field.update(drawn);
     this.handle.place(view.pose);
     this.handle.setMode(view.loose ? 'off' : session.handle);
     this.parts.labels.show(poseWarnings(view.legs, view.drawnLegs, view.mechanism));
@@ -212,6 +223,7 @@ export class SceneDirector {
 
   private adoptCamera(): void {
     this.handle.setCamera(this.rig.camera);
+    this.field.handle.setCamera(this.rig.camera);
     this.parts.onCamera(this.rig.camera);
   }
 
@@ -222,16 +234,22 @@ export class SceneDirector {
     const colour = (ink: number) =>
       new Color().setRGB(value[3 * ink], value[3 * ink + 1], value[3 * ink + 2], SRGBColorSpace);
     renderer.setClearColor(colour(INK.paper));
-    this.handle.setColours(`#${colour(INK.accent).getHexString()}`, `#${colour(INK.warn).getHexString()}`);
+    for (const handle of [this.handle, this.field.handle])
+      handle.setColours(`#${colour(INK.accent).getHexString()}`, `#${colour(INK.warn).getHexString()}`);
     this.redraw();
   }
 }
+
+/** What of the field is drawn. */
+const FIELD_DRAWN = ['field', 'cut', 'signs'] as const;
 
 /** What of a session is drawn. */
 const DRAWN = [
   'pose',
   'reachDrawing',
   'reachColouring',
+  'cut',
+  'signs',
   'reachOrientation',
   'showCones',
   'showFrames',

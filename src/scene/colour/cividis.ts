@@ -12,10 +12,13 @@ export const TABLE_SIZE = 256;
 export const cividis = (share: number): string => interpolateCividis(Math.min(1, Math.max(0, share)));
 
 /** The map as {@link TABLE_SIZE} RGBA bytes. */
-export function cividisTable(): Uint8Array<ArrayBuffer> {
+export const cividisTable = (): Uint8Array<ArrayBuffer> => colourTable(cividis);
+
+/** Any map from 0 to 1 as {@link TABLE_SIZE} RGBA bytes. */
+export function colourTable(map: (share: number) => string): Uint8Array<ArrayBuffer> {
   const table = new Uint8Array(4 * TABLE_SIZE);
   for (let i = 0; i < TABLE_SIZE; i++) {
-    const [red, green, blue] = channels(cividis(i / (TABLE_SIZE - 1)));
+    const [red, green, blue] = channels(map(i / (TABLE_SIZE - 1)));
     table.set([red, green, blue, 255], 4 * i);
   }
   return table;

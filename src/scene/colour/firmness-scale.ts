@@ -14,3 +14,6 @@ export const firmnessShare = (magnification: number): number => {
   const share = Math.log(magnification) / Math.log(SCALE_END);
   return Math.min(1, Math.max(0, share));
 };
+
+/** Share of the scale between two contour lines: ten over the whole. */
+export const FIRMNESS_CONTOUR = 0.1;

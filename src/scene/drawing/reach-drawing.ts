@@ -1,8 +1,13 @@
 import { BufferGeometry, Group, Mesh, Points, type ShaderMaterial } from 'three';
 import type { ReachPicture, ReachPoints, ReachSurface } from '../../jobs/reach-picture.ts';
-import type { ReachColouring, ReachDrawing as ReachKind } from '../../state/session-store.ts';
+import type { Direction } from '../../reach/column-cutter.ts';
+import { isFieldColouring, type ReachColouring, type ReachDrawing as ReachKind } from '../../state/session-store.ts';
+import { cividisTable } from '../colour/cividis.ts';
+import { divergingTable } from '../colour/diverging.ts';
+import { type FieldScale, writeFieldColours } from '../colour/field-scale.ts';
+import type { PartPaint, ReachPaint } from '../model/reach-paint.ts';
 import type { FrameUniforms } from './frame-uniforms.ts';
-import { roomFor, roomForIndex, writeFront, writeShares } from './reach-buffers.ts';
+import { markFront, roomFor, roomForIndex, writeFront, writeShares } from './reach-buffers.ts';
 import {
   COLOUR_BY,
   cloudMaterial,
@@ -10,6 +15,7 @@ import {
   newReachUniforms,
   type ReachUniforms,
   shellMaterial,
+  tableTexture,
 } from './reach-material.ts';
 
 /** The reachable volume as a cloud or a shell. Its memory is kept and reused from picture to picture. */
@@ -18,10 +24,13 @@ export class ReachDrawing {
   private readonly uniforms: ReachUniforms;
   private readonly cloud: Points<BufferGeometry, ShaderMaterial>;
   private readonly shell: Mesh<BufferGeometry, ShaderMaterial>;
+  /** Colour maps on the graphics card. */
+  private readonly tables = { cividis: tableTexture(cividisTable()), diverging: tableTexture(divergingTable()) };
   private shown: ReachPicture | null = null;
+  private paint: ReachPaint | null = null;
 
   constructor(frame: FrameUniforms) {
-    this.uniforms = newReachUniforms(frame);
+    this.uniforms = newReachUniforms(frame, this.tables.cividis);
     this.cloud = new Points(new BufferGeometry(), cloudMaterial(this.uniforms));
     this.shell = new Mesh(new BufferGeometry(), shellMaterial(this.uniforms));
     for (const part of [this.cloud, this.shell]) {
@@ -33,31 +42,54 @@ export class ReachDrawing {
     }
   }
 
+  /**
+   * @param paint colours and marks from the field, of this very picture; null where there is none (yet), and a quantity is then
+   *   drawn grey
+   */
   update(
     picture: ReachPicture | null,
     kind: ReachKind,
     colouring: ReachColouring,
     stale: boolean,
     contourStep: number,
+    paint: ReachPaint | null = null,
   ): void {
-    if (picture !== this.shown) {
-      this.shown = picture;
-      if (picture) {
-        writePoints(this.cloud.geometry, picture.cloud);
-        this.cloud.geometry.setDrawRange(0, picture.cloud.magnifications.length);
-        writeShell(this.shell.geometry, picture.shell);
-        writeFirmness(this.shell.geometry, picture.shell);
-      }
+    if (picture && picture !== this.shown) {
+      writePoints(this.cloud.geometry, picture.cloud);
+      this.cloud.geometry.setDrawRange(0, picture.cloud.magnifications.length);
+      writeShell(this.shell.geometry, picture.shell);
+      writeLimits(this.shell.geometry, picture.shell);
     }
+    if (picture && (picture !== this.shown || paint !== this.paint)) {
+      paintPart(this.cloud.geometry, picture.cloud, paint?.scale ?? null, paint?.cloud ?? NO_PAINT);
+      paintPart(this.shell.geometry, picture.shell, paint?.scale ?? null, paint?.shell ?? NO_PAINT);
+    }
+    this.shown = picture;
+    this.paint = paint;
     this.cloud.visible = picture !== null && kind === 'cloud';
     this.shell.visible = picture !== null && kind === 'shell';
-    this.uniforms.colourBy.value = COLOUR_BY[colouring];
-    this.uniforms.stale.value = stale ? 1 : 0;
+    const byLimit = colouring === 'limit';
+    this.uniforms.colourBy.value = byLimit ? COLOUR_BY.limit : COLOUR_BY.scale;
+    this.uniforms.table.value = paint?.scale?.kind === 'signed' ? this.tables.diverging : this.tables.cividis;
+    this.uniforms.stale.value = stale || (isFieldColouring(colouring) && !paint?.scale) ? 1 : 0;
     this.uniforms.contourStep.value = contourStep;
   }
 
+  /** The plane that opens the reach, for what else is opened by it. */
+  get opening(): ReachUniforms['cutPlane'] {
+    return this.uniforms.cutPlane;
+  }
+
+  /** Opens the reach on the eye's side of a plane square to an axis; null closes it again. */
+  open(cut: { readonly axis: Direction; readonly at: number } | null): void {
+    const { cutPlane } = this.uniforms;
+    cutPlane.value.set(0, 0, 0, cut ? cut.at : 0);
+    if (cut) cutPlane.value.setComponent(cut.axis, 1);
+  }
+
   dispose(): void {
-    this.uniforms.table.value.dispose();
+    this.tables.cividis.dispose();
+    this.tables.diverging.dispose();
     for (const part of [this.cloud, this.shell]) {
       part.geometry.dispose();
       part.material.dispose();
@@ -97,15 +129,39 @@ const bytes = (length: number) => new Uint8Array(length);
 function writePoints(geometry: BufferGeometry, points: ReachPoints): void {
   const count = points.magnifications.length;
   writeFront(roomFor(geometry, 'position', count, 3, floats), points.positions);
-  writeFirmness(geometry, points);
+  writeLimits(geometry, points);
 }
 
-function writeFirmness(geometry: BufferGeometry, points: ReachPoints): void {
+function writeLimits(geometry: BufferGeometry, points: ReachPoints): void {
+  const count = points.magnifications.length;
+  writeFront(roomFor(geometry, 'limit', count, 1, bytes), points.limits);
+}
+
+const NO_PAINT: PartPaint = { values: null, missed: null };
+
+/** Colours one part anew: by the values of a quantity, or by its firmness, with marks where floors are missed. */
+export function paintPart(
+  geometry: BufferGeometry,
+  points: ReachPoints,
+  scale: FieldScale | null,
+  { values, missed }: PartPaint,
+): void {
   const count = points.magnifications.length;
   const shares = roomFor(geometry, 'share', count, 1, bytes);
   shares.normalized = true;
+  const marks = roomFor(geometry, 'mark', count, 1, bytes);
+  if (values && scale) {
+    writeFieldColours(values, scale, missed, shares.array, marks.array);
+    markFront(shares, count);
+    markFront(marks, count);
+    return;
+  }
   writeShares(shares, points.magnifications);
-  writeFront(roomFor(geometry, 'limit', count, 1, bytes), points.limits);
+  if (missed) writeFront(marks, missed);
+  else {
+    marks.array.fill(0, 0, count);
+    markFront(marks, count);
+  }
 }
 
 /** Puts the triangles of a shell into a geometry, in the room that it has. */

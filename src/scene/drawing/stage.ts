@@ -7,6 +7,7 @@ import { add, length, scale, subtract, type Vec3 } from '../../math/vec3.ts';
 import type { ReachColouring, ReachDrawing as ReachKind } from '../../state/session-store.ts';
 import { INK } from '../colour/inks.ts';
 import type { ComparedShell } from '../model/compared-shells.ts';
+import type { ReachPaint } from '../model/reach-paint.ts';
 import type { SceneView } from '../model/scene-view.ts';
 import { ComparedShells } from './compared-shells.ts';
 import { FloorDrawing } from './floor-drawing.ts';
@@ -31,6 +32,8 @@ export interface StageStyle {
     readonly kind: ReachKind;
     readonly colouring: ReachColouring;
     readonly stale: boolean;
+    /** Colours and marks from its field; null where there are none. */
+    readonly paint: ReachPaint | null;
   };
   readonly ghostShell: ReachSurface | null;
   readonly comparedShells: readonly ComparedShell[];
@@ -49,7 +52,7 @@ export class Stage {
   readonly floor: FloorDrawing;
   private readonly base: PlateDrawing;
   private readonly platform: PlateDrawing;
-  private readonly reach: ReachDrawing;
+  readonly reach: ReachDrawing;
   private readonly ghost: GhostDrawing;
   private readonly ghostShell: GhostShell;
   private readonly compared: ComparedShells;
@@ -82,8 +85,8 @@ export class Stage {
     if (base.shape && platform.shape) {
       this.floor.update(Math.max(base.shape.radius, platform.shape.radius), base.shape.outerFace);
     }
-    const { picture, kind, colouring, stale } = style.reach;
-    this.reach.update(picture, kind, colouring, stale, this.floor.plan.step);
+    const { picture, kind, colouring, stale, paint } = style.reach;
+    this.reach.update(picture, kind, colouring, stale, this.floor.plan.step, paint);
     this.ghostShell.update(view.ghost && kind !== 'none' ? style.ghostShell : null);
     this.compared.update(kind === 'none' ? [] : style.comparedShells);
     this.drawGhosts(view);

@@ -1,6 +1,7 @@
 import type { DesignDocument } from '../../document/design.ts';
 import { degrees } from '../../document/units.ts';
 import { LIMIT_WORDS } from '../../kinematics/limits.ts';
+import { QUANTITY_MEANING } from '../../reach/field-quantities.ts';
 import { judgePose, presentPose } from '../../state/derived.ts';
 import type { SessionState } from '../../state/session-store.ts';
 
@@ -31,6 +32,11 @@ export function summaryWords(document: DesignDocument, session: SessionState): s
 
 function reachSentence({ reachDrawing, reachColouring }: SessionState): string {
   if (reachDrawing === 'none') return 'The reach is not drawn.';
-  const by = reachColouring === 'firmness' ? 'how firm the platform is there' : 'the limit that stops it there';
+  const by =
+    reachColouring === 'firmness'
+      ? 'how firm the platform is there'
+      : reachColouring === 'limit'
+        ? 'the limit that stops it there'
+        : QUANTITY_MEANING[reachColouring].words;
   return `The reach is drawn as a ${reachDrawing}, coloured by ${by}.`;
 }

@@ -3,11 +3,13 @@ import { sessionStore } from '../../state/stores.ts';
 import {
   CLOUD_ICON,
   CONES_ICON,
+  CUT_ICON,
   FIRMNESS_ICON,
   FRAMES_ICON,
   LIMIT_ICON,
   MOVE_ICON,
   SHELL_ICON,
+  SIGNS_ICON,
   TURN_ICON,
 } from './icons.tsx';
 import { ToolButton } from './ToolButton.tsx';
@@ -87,7 +89,32 @@ function ReachGroup({ words, solid }: GroupProps & { readonly solid: boolean }) 
         words={words}
         onPress={() => sessionStore.setState({ reachColouring: 'limit' })}
       />
+      <FieldButtons words={words} />
     </fieldset>
+  );
+}
+
+/** What opens the reach, and what is drawn inside of it. */
+function FieldButtons({ words }: GroupProps) {
+  const cut = useStore(sessionStore, (session) => session.cut.shown);
+  const signs = useStore(sessionStore, (session) => session.signs.shown);
+  return (
+    <>
+      <ToolButton
+        icon={CUT_ICON}
+        name="Cut the reach open"
+        pressed={cut}
+        words={words}
+        onPress={() => sessionStore.setState((session) => ({ cut: { ...session.cut, shown: !cut } }))}
+      />
+      <ToolButton
+        icon={SIGNS_ICON}
+        name="Where a leg’s force changes sign"
+        pressed={signs}
+        words={words}
+        onPress={() => sessionStore.setState((session) => ({ signs: { ...session.signs, shown: !signs } }))}
+      />
+    </>
   );
 }
 

@@ -1,29 +1,48 @@
 import { useStore } from 'zustand';
 import { FIRM_MAGNIFICATION, NEARLY_SINGULAR_MAGNIFICATION } from '../../kinematics/independence.ts';
 import { LIMIT_NAMES, LIMIT_WORDS } from '../../kinematics/limits.ts';
-import { sessionStore } from '../../state/stores.ts';
+import { QUANTITY_MEANING } from '../../reach/field-quantities.ts';
+import { liveDocument } from '../../state/design-store.ts';
+import { isFieldColouring, type ReachColouring } from '../../state/session-store.ts';
+import { designStore, sessionStore } from '../../state/stores.ts';
 import { cividis } from '../colour/cividis.ts';
 import { firmnessShare, SCALE_END, SCALE_TICKS } from '../colour/firmness-scale.ts';
+import { ColourChoice } from './ColourChoice.tsx';
+import { colourBar } from './colour-bar.ts';
+import { FieldLegend } from './FieldLegend.tsx';
 import { LimitSwatch } from './LimitSwatch.tsx';
 import styles from './overlay.module.css';
 
 /** What the colours of the reach mean. `solid`: the reach is drawn in colour, not as a bare outline. */
 export function ReachLegend({ solid }: { readonly solid: boolean }) {
-  const shown = useStore(sessionStore, ({ reachDrawing }) => reachDrawing !== 'none') && solid;
+  const shown = useStore(sessionStore, ({ reachDrawing, cut }) => reachDrawing !== 'none' || cut.shown) && solid;
   const colouring = useStore(sessionStore, ({ reachColouring }) => reachColouring);
+  const floors = useStore(designStore, (state) => Object.keys(liveDocument(state).floors ?? {}).length > 0);
   if (!shown) return null;
-  return colouring === 'firmness' ? <FirmnessLegend /> : <LimitLegend />;
+  return (
+    <figure className={styles['legend']} aria-label={`Colours of the reach: ${spokenColouring(colouring)}`}>
+      <ColourChoice />
+      {colouring === 'firmness' ? <FirmnessLegend /> : null}
+      {colouring === 'limit' ? <LimitLegend /> : null}
+      {isFieldColouring(colouring) ? <FieldLegend quantity={colouring} /> : null}
+      {floors ? <p className={styles['said']}>Grey strokes: misses a floor.</p> : null}
+    </figure>
+  );
+}
+
+function spokenColouring(colouring: ReachColouring): string {
+  if (colouring === 'firmness') return 'error magnification';
+  return colouring === 'limit' ? 'limit that binds' : QUANTITY_MEANING[colouring].words;
 }
 
 const percent = (magnification: number): string => `${(100 * firmnessShare(magnification)).toFixed(1)}%`;
 
-/** Colour stops of the bar, every twentieth. */
-const BAR = `linear-gradient(to right, ${Array.from({ length: 21 }, (_, i) => cividis(i / 20)).join(', ')})`;
+const BAR = colourBar(cividis);
 
 function FirmnessLegend() {
   return (
-    <figure className={styles['legend']} aria-label="Colours of the reach: error magnification">
-      <figcaption>Magnification of leg errors at the tool (×)</figcaption>
+    <>
+      <p className={styles['said']}>Magnification of leg errors at the tool (×)</p>
       <div className={styles['bar']} style={{ backgroundImage: BAR }}>
         {SCALE_TICKS.map((tick) => (
           <span key={tick} className={styles['tick']} style={{ left: percent(tick) }}>
@@ -40,22 +59,19 @@ function FirmnessLegend() {
         </span>
         <span style={{ left: percent(NEARLY_SINGULAR_MAGNIFICATION), right: 0 }}>near singular</span>
       </div>
-    </figure>
+    </>
   );
 }
 
 function LimitLegend() {
   return (
-    <figure className={styles['legend']} aria-label="Colours of the reach: limit that binds">
-      <figcaption>Limit that stops it there</figcaption>
-      <ul className={styles['classes']}>
-        {LIMIT_NAMES.map((limit) => (
-          <li key={limit}>
-            <LimitSwatch limit={limit} />
-            {LIMIT_WORDS[limit]}
-          </li>
-        ))}
-      </ul>
-    </figure>
+    <ul className={styles['classes']}>
+      {LIMIT_NAMES.map((limit) => (
+        <li key={limit}>
+          <LimitSwatch limit={limit} />
+          {LIMIT_WORDS[limit]}
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -42,6 +42,15 @@ export const PARALLEL_ICON = icon(<path d="M3 4.5 H17 V16 H3 Z M3 10.2 H17 M7.7 
 export const SHELL_ICON = icon(
   <path d="M10 3 C14.5 3 17 7 16.4 11 C15.8 15 13 17 10 17 C7 17 4.2 15 3.6 11 C3 7 5.5 3 10 3 Z M3.7 8 C7 10 13 10 16.3 8 M4.3 12.6 C8 14.4 12 14.4 15.7 12.6" />,
 );
+export const CUT_ICON = icon(
+  <>
+    <path d="M4 6.5 L13 3 V13.5 L4 17 Z" fill="currentColor" fillOpacity="0.25" />
+    <path d="M13 5.5 C16 6.2 17.6 8 17 10.6 C16.5 12.8 14.8 13.8 13 14" />
+  </>,
+);
+export const SIGNS_ICON = icon(
+  <path d="M2.5 13 C6 4.5 8 4.5 10 10 S14 15.5 17.5 7 M3.5 5.5 H7.5 M5.5 3.5 V7.5 M12.5 16.5 H16.5" />,
+);
 export const CLOUD_ICON = icon(
   <g fill="currentColor" stroke="none">
     {[

@@ -1,0 +1,24 @@
+import { useStore } from 'zustand';
+import type { UsableReach } from '../../reach/usable.ts';
+import { liveDocument } from '../../state/design-store.ts';
+import { sameOrientation } from '../../state/results-store.ts';
+import { reachPose } from '../../state/session-store.ts';
+import { designStore, fieldStore, sessionStore } from '../../state/stores.ts';
+
+/** The usable part of the reach for the screen, and whether it is one for an earlier design, orientation or floor. */
+export interface ShownUsable {
+  readonly value: UsableReach | null;
+  readonly stale: boolean;
+  readonly failure: string | null;
+}
+
+export function useUsable(): ShownUsable {
+  const { finished, failure, working } = useStore(fieldStore, ({ usable }) => usable);
+  const document = useStore(designStore, liveDocument);
+  const pose = useStore(sessionStore, reachPose);
+  const current =
+    finished !== null && finished.subject.document === document && sameOrientation(finished.subject.pose, pose);
+  // a failure is about what was asked last
+  const failed = failure !== null && !working;
+  return { value: failed ? null : (finished?.value ?? null), stale: !failed && !current, failure };
+}

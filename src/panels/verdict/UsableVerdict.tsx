@@ -1,0 +1,71 @@
+import { UsableFacts } from '../field/UsableFacts.tsx';
+import { useUsable } from '../field/usable-binding.ts';
+import { percentText, usableLine } from '../field/usable-words.ts';
+import { Cell, type VerdictCellProps } from './Cell.tsx';
+import { cm3Text, figure } from './reach-words.ts';
+import styles from './verdict.module.css';
+
+/** How much of the reach keeps every floor. */
+export function UsableCell(props: VerdictCellProps) {
+  const { value, stale, failure } = useUsable();
+  const floors = value?.floors.length ?? 0;
+  const none = value !== null && value.usable === 0;
+  return (
+    <Cell
+      id="usable"
+      title={floors === 0 ? 'Usable, no floors set' : `Usable, ${floors} ${floors === 1 ? 'floor' : 'floors'}`}
+      stale={stale}
+      alarming={none || failure !== null}
+      headline={
+        value === null ? (
+          failure === null ? (
+            '…'
+          ) : (
+            'Not known'
+          )
+        ) : none ? (
+          <>
+            <span className={styles['mark']} aria-hidden="true">
+              ✕
+            </span>
+            Nothing is usable
+          </>
+        ) : (
+          <>
+            {cm3Text(value.usable)} <small>{percentText(value.usable / value.reachable)} of reach</small>
+          </>
+        )
+      }
+      line={value ? usableLine(value) : (failure ?? 'Computing…')}
+      {...props}
+    />
+  );
+}
+
+export function UsableWhy() {
+  const { value, stale, failure } = useUsable();
+  if (failure !== null && !value) return <p>▲ {failure}</p>;
+  if (!value) return <p>Computing…</p>;
+  const { usableAnywhere, errorEstimate, step, homeSide, settled } = value;
+  return (
+    <>
+      <UsableFacts usable={value} stale={stale} />
+      <dl className={styles['facts']}>
+        <dt>Counted</dt>
+        <dd>
+          positions that keep every limit and every floor, on home’s side of every singular pose (det J of one sign),
+          and connected with home; {cm3Text(usableAnywhere)} keep all but the last
+        </dd>
+        <dt>Home’s side</dt>
+        <dd>{percentText(homeSide)} of the reach, sampled</dd>
+        <dt>Error</dt>
+        <dd>
+          ± {figure(errorEstimate * 100)} % of the usable volume{settled ? '' : '; stopped before that became smaller'}.
+          Limits are exact; floors are sampled every {figure(step)} mm along each column and their crossings bisected,
+          so a thinner layer can be missed
+        </dd>
+      </dl>
+      <p className={styles['note']}>Set floors under Floors, beside the other judgements.</p>
+    </>
+  );
+}

@@ -1,0 +1,44 @@
+import { useId } from 'react';
+import { useStore } from 'zustand';
+import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
+import type { ReachColouring } from '../../state/session-store.ts';
+import { sessionStore } from '../../state/stores.ts';
+import { shownUnit } from '../colour/field-scale.ts';
+import styles from './overlay.module.css';
+
+/** Every colouring by the words of its menu. */
+const COLOURINGS: readonly (readonly [ReachColouring, string])[] = [
+  ['firmness', 'firmness'],
+  ['limit', 'limit that stops it'],
+  ...FIELD_QUANTITIES.map((quantity) => [quantity, withUnit(quantity)] as const),
+];
+
+function withUnit(quantity: (typeof FIELD_QUANTITIES)[number]): string {
+  const unit = shownUnit(quantity);
+  return unit === '' ? QUANTITY_MEANING[quantity].words : `${QUANTITY_MEANING[quantity].words}, ${unit}`;
+}
+
+/** What colours the reach. */
+export function ColourChoice() {
+  const id = useId();
+  const colouring = useStore(sessionStore, ({ reachColouring }) => reachColouring);
+  return (
+    <div className={styles['choice']}>
+      <label htmlFor={id}>Colour by</label>
+      <select
+        id={id}
+        value={colouring}
+        onChange={(event) => {
+          const chosen = COLOURINGS.find(([value]) => value === event.target.value)?.[0];
+          if (chosen) sessionStore.setState({ reachColouring: chosen });
+        }}
+      >
+        {COLOURINGS.map(([value, words]) => (
+          <option key={value} value={value}>
+            {words}
+          </option>
+        ))}
+      </select>
+    </div>
+  );
+}
