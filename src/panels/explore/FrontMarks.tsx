@@ -49,7 +49,7 @@ export function FrontMarks({ x, y, scales, shown, front, present, pointed, box, 
         {present ? (
           <g className={styles['presentInk']} transform={`translate(${ofRow(present).join(' ')})`}>
             <path d="M0-6L6 0L0 6L-6 0Z" />
-            <text x={9} dy="0.32em">
+            <text {...(knee && isBeside(ofRow(present), knee.place) ? LABEL_LEFT : LABEL_RIGHT)} dy="0.32em">
               now
             </text>
           </g>
@@ -64,6 +64,13 @@ export function FrontMarks({ x, y, scales, shown, front, present, pointed, box, 
     </>
   );
 }
+
+const LABEL_RIGHT = { x: 9, textAnchor: 'start' } as const;
+const LABEL_LEFT = { x: -9, textAnchor: 'end' } as const;
+
+/** A mark at `other` would cover a label to the right of `at`. */
+const isBeside = (at: Point, other: Point): boolean =>
+  other[0] - at[0] > -12 && other[0] - at[0] < 46 && Math.abs(other[1] - at[1]) < 16;
 
 const DOT = 1.8;
 

@@ -39,17 +39,25 @@ export function HeatMarks(props: HeatMarksProps) {
   );
 }
 
-/** The value of each line of equal figure, once, where its longest piece is in the middle. */
-function ContourNumbers({ geometry, slice, question }: HeatMarksProps) {
+/** Places along a line at which its number may stand; neighbours take them in turn, so that they do not cover each other. */
+const NUMBER_PLACES = [0.36, 0.64, 0.5, 0.22] as const;
+
+/** Room that the mark of the present design and its word take [px]. */
+const PRESENT_ROOM = 34;
+
+/** The value of each line of equal figure, once, on its longest piece. */
+function ContourNumbers({ geometry, slice, question, present }: HeatMarksProps) {
   const longest = new Map<number, Float32Array>();
   for (const { value, points } of slice.contours) {
     if (points.length > (longest.get(value)?.length ?? 12)) longest.set(value, points);
   }
+  const taken = present ? presentPlace(geometry, question, present) : null;
   return [...longest].map(([value, points], n) => {
-    // alternately before and behind the middle, so that neighbours do not cover each other
-    const middle = 2 * Math.floor((points.length / 2) * (n % 2 === 0 ? 0.36 : 0.64));
-    const x = (points[middle] / geometry.columns) * geometry.width;
-    const y = (1 - points[middle + 1] / geometry.rows) * geometry.height;
+    const places = NUMBER_PLACES.map((_, k) =>
+      alongLine(geometry, points, NUMBER_PLACES[(n + k) % NUMBER_PLACES.length]),
+    );
+    const [x, y] =
+      places.find(([px, py]) => !taken || Math.hypot(px - taken[0], py - taken[1]) > PRESENT_ROOM) ?? places[0];
     return (
       <text key={value} className={styles['level']} x={x} y={y} dy="0.32em" textAnchor="middle">
         {columnNumber(question.figure, value)}
@@ -57,6 +65,18 @@ function ContourNumbers({ geometry, slice, question }: HeatMarksProps) {
     );
   });
 }
+
+/** The point of a line in cell units at a share of its length, in pixels. */
+function alongLine({ columns, rows, width, height }: HeatGeometry, points: Float32Array, share: number): Point {
+  const at = 2 * Math.floor((points.length / 2) * share);
+  return [(points[at] / columns) * width, (1 - points[at + 1] / rows) * height];
+}
+
+const presentPlace = (
+  { x, y }: HeatGeometry,
+  question: HeatPlotProps['question'],
+  present: NonNullable<HeatPlotProps['present']>,
+): Point => [x(present[question.x]), y(present[question.y])];
 
 const NO_LINE = new Float32Array();
 
@@ -120,8 +140,7 @@ function Box({ from, to }: { readonly from: Point; readonly to: Point }) {
 
 function PresentMark({ geometry, question, present }: HeatMarksProps) {
   if (!present) return null;
-  const x = geometry.x(present[question.x]);
-  const y = geometry.y(present[question.y]);
+  const [x, y] = presentPlace(geometry, question, present);
   return (
     <g className={styles['present']} transform={`translate(${x} ${y})`}>
       <path d="M0-6L6 0L0 6L-6 0Z" />

@@ -2,9 +2,10 @@ import { scaleLinear } from 'd3-scale';
 import { SWEEP_VARIABLE_NAMES, SWEEP_VARIABLES } from '../../document/sweep-file.ts';
 import { FIGURE_NAMES } from '../../explore/layout-figures.ts';
 import { AMOUNTS, betterOf, columnWords } from '../../state/explore-columns.ts';
-import { layoutLabel, valuesFromDimensions, withLayout } from '../../state/explore-layout.ts';
+import { layoutLabel, presentValues, valuesFromDimensions, withLayout } from '../../state/explore-layout.ts';
 import type { OptimiserRun } from '../../state/explore-optimiser.ts';
 import { designStore } from '../../state/stores.ts';
+import { useDesign } from '../design-binding.ts';
 import { figure } from '../verdict/reach-words.ts';
 import { BottomAxis, LeftAxis } from './Axis.tsx';
 import controls from './controls.module.css';
@@ -97,6 +98,7 @@ function Trace({ run, result }: ResultProps) {
 
 function Found({ run, result }: ResultProps) {
   const present = useExplore((state) => state.present?.row ?? null);
+  const own = presentValues(useDesign((design) => design));
   const { dimensions, figures, excess } = result.best;
   const values = valuesFromDimensions(dimensions);
   const load = () => loadDesign(withLayout(designStore.getState().document, values), layoutLabel(values));
@@ -133,7 +135,7 @@ function Found({ run, result }: ResultProps) {
                     {title} <small>{unit}</small>
                   </th>
                   <td>{figure(value)}</td>
-                  <td />
+                  <td>{own ? figure(own[name]) : '–'}</td>
                 </tr>
               );
             })}

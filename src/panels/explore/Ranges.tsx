@@ -44,6 +44,7 @@ export function Ranges() {
           ) : (
             <span className={controls['joint']}>drag on any picture to narrow them</span>
           )}
+          <Key />
           <ShownFigures />
         </>
       }
@@ -66,6 +67,15 @@ export function Ranges() {
     </Picture>
   );
 }
+
+/** What the shades and lines stand for. */
+const Key = () => (
+  <span className={styles['key']} aria-hidden="true">
+    <i className={styles['allSwatch']} /> all
+    <i className={styles['passingSwatch']} /> pass
+    <i className={styles['frontSwatch']} /> front
+  </span>
+);
 
 /** Room that one axis needs [px]; a narrower screen scrolls them sideways. */
 const NARROWEST = 58;
@@ -161,7 +171,9 @@ const RangeFields = memo(function RangeFields({ column, range }: RangeFieldsProp
   };
   return (
     <div className={styles['field']} data-limited={range !== null}>
+      <i aria-hidden="true">≤</i>
       <NumberField {...shared} name={`${title}, at most`} value={most} preview={(high) => set(ends[0], high / scale)} />
+      <i aria-hidden="true">≥</i>
       <NumberField {...shared} name={`${title}, at least`} value={least} preview={(low) => set(low / scale, ends[1])} />
     </div>
   );

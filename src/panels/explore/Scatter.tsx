@@ -49,7 +49,8 @@ export function Scatter() {
         ) : null}
       </div>
       <p className={styles['words']}>
-        <KneeWords /> {scatter && scatter.density.beyond > 0 ? <BeyondWords count={scatter.density.beyond} /> : null}
+        <KneeWords /> <span>Darker: more layouts.</span>{' '}
+        {scatter && scatter.density.beyond > 0 ? <BeyondWords count={scatter.density.beyond} /> : null}
       </p>
     </Picture>
   );
