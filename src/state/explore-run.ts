@@ -24,6 +24,9 @@ const CHECKED_ROWS = 4;
 /** Chunks that are read from the browser's store at once: about a megabyte, so that no frame waits for it. */
 const CHUNKS_A_READ = 16;
 
+/** Layouts that a sweep must have measured on this page for its pace to count. */
+const PACE_LAYOUTS = 2000;
+
 export interface RunStores {
   readonly design: DesignStore;
   readonly explore: ExploreStore;
@@ -204,6 +207,7 @@ export class SweepRunner {
       await this.#write();
       this.#stopClock();
       if (turn !== this.#turn) return;
+      this.#notePace();
       if (outcome.kind === 'failed') this.#change({ status: 'failed', failure: outcome.reason });
       // the last pieces may still have come in after a cancel
       else this.#change({ status: this.#isWhole(run) ? 'done' : 'partial', secondsLeft: null });
@@ -271,6 +275,13 @@ export class SweepRunner {
     } catch (thrown) {
       this.#change({ status: 'failed', failure: reasonOf(thrown) });
     }
+  }
+
+  /** What a sweep really took tells better than any sample how long the next one will take. */
+  #notePace(): void {
+    const { run } = this.#stores.explore.getState();
+    if (!run || run.measured < PACE_LAYOUTS) return;
+    this.#stores.explore.setState({ pace: (run.seconds * this.#workers.pool.size) / run.measured });
   }
 
   #isWhole({ layouts }: SweepRun): boolean {
