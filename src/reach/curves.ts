@@ -12,11 +12,25 @@ import { type FieldQuantity, QUANTITY_MEANING } from './field-quantities.ts';
 import { poseFromNumbers, poseNumbers } from './pose-box.ts';
 import type { Floor } from './usable-cutter.ts';
 
+/** What stands in the way at a wall. */
+export type WallCause = { readonly kind: 'limit'; readonly limit: LegLimit } | { readonly kind: 'singular' };
+
+/** What ends the usable stretch: a wall, or a quantity that misses its floor. */
+export type EndCause = WallCause | { readonly kind: 'floor'; readonly quantity: FieldQuantity };
+
 /** Where something begins or ends to hold along a curve. */
 export interface Wall {
   /** Value of the varied pose number [mm or rad]. */
   readonly at: number;
-  readonly cause: { readonly kind: 'limit'; readonly limit: LegLimit } | { readonly kind: 'singular' };
+  readonly cause: WallCause;
+}
+
+/** One end of the usable stretch. */
+export interface UsableEnd {
+  /** The last usable value [mm or rad]. */
+  readonly at: number;
+  /** All that stands there, more than one where a symmetric layout meets several at once; none: the curve's own end. */
+  readonly causes: readonly EndCause[];
 }
 
 /** Quantities along one pose number through a pose, the other five kept. */
@@ -32,6 +46,8 @@ export interface PoseCurve {
    * the present pose breaks one of them.
    */
   readonly usable: { readonly low: number; readonly high: number } | null;
+  /** What ends that stretch; null when there is none. */
+  readonly ends: { readonly low: UsableEnd; readonly high: UsableEnd } | null;
 }
 
 /** Which pose number to vary, 0 to 5 (x, y, z, roll, pitch, yaw), and how far. */
@@ -41,10 +57,19 @@ export interface CurveRange {
   readonly high: number;
   /** Number of samples, at least 2. */
   readonly samples: number;
+  /** Only the singular walls are wanted: the others take most of the time. */
+  readonly singularOnly?: boolean;
 }
 
-/** Halvings of the stretch between two samples in which a wall lies: down to rounding. */
+/** What meets its limit within this share of the range beyond an end stands at that end. */
+const TOGETHER = 1e-7;
+
+/** Halvings of the stretch between two samples in which the usable stretch ends: down to rounding. */
 const BISECTIONS = 50;
+
+/** Steps of the search for a wall at most, and the width at which it ends, as a share of the stretch: rounding. */
+const WALL_STEPS = 60;
+const WALL_WIDTH = 1e-13;
 
 /** A curve through a pose, with the walls found between its samples. */
 export function curveThrough(
@@ -55,7 +80,7 @@ export function curveThrough(
   wanted: readonly FieldQuantity[],
   floors: readonly Floor[] = [],
 ): Result<PoseCurve, JudgementFault> {
-  const { number, low, high, samples } = range;
+  const { number, low, high, samples, singularOnly = false } = range;
   if (!(low < high) || !Number.isFinite(high - low) || !(samples >= 2))
     return failed(
       inputFault(`A curve from ${low} to ${high} with ${samples} samples: it needs a range and two samples.`),
@@ -67,21 +92,22 @@ export function curveThrough(
   const quantities: Partial<Record<FieldQuantity, Float64Array>> = {};
   for (const quantity of wanted) quantities[quantity] = new Float64Array(samples);
   const walls: Wall[] = [];
-  let before = line.signs(at[0]);
+  const broken: boolean[] = [];
+  let before = line.margins(at[0]);
   at.forEach((value, n) => {
-    const judged = line.judge(value);
-    if (!judged.ok) return;
+    const judged = wanted.length > 0 ? line.judge(value) : null;
     for (const quantity of wanted) {
       const array = quantities[quantity];
-      if (array) array[n] = judged.value[QUANTITY_INDEX[quantity]];
+      if (array && judged?.ok) array[n] = judged.value[QUANTITY_INDEX[quantity]];
     }
-    if (n === 0) return;
-    const here = line.signs(value);
-    walls.push(...line.wallsBetween(at[n - 1], before, value, here));
+    const here = line.margins(value);
+    broken.push(line.breaks(here));
+    if (n > 0) walls.push(...line.wallsBetween(at[n - 1], before, value, here, singularOnly ? LIMIT_COUNT : 0));
     before = here;
   });
   walls.sort((a, b) => a.at - b.at);
-  return ok({ at, quantities, walls, usable: usableAround(line, poseNumbers(pose)[number], at, floors) });
+  const ends = usableAround(line, poseNumbers(pose)[number], at, broken, floors);
+  return ok({ at, quantities, walls, usable: ends && { low: ends.low.at, high: ends.high.at }, ends });
 }
 
 /** The poses of one line, by the value of the varied number. */
@@ -134,40 +160,49 @@ class Line {
     return ok(this.point.values);
   }
 
-  /** Signs of everything that can be a wall: the 24 limits, then the determinant. */
-  signs(value: number): Float64Array {
-    const signs = new Float64Array(LIMIT_COUNT + 1);
-    limitMargins(this.mechanism, this.shapes, this.poseAt(value)).forEach((margin, n) => {
-      signs[n] = margin >= -LIMIT_SLACK ? 1 : -1;
+  /** Everything that can be a wall where it passes zero: the 24 limits with their slack, then the determinant. */
+  margins(value: number): Float64Array {
+    const margins = new Float64Array(LIMIT_COUNT + 1);
+    const pose = this.poseAt(value);
+    limitMargins(this.mechanism, this.shapes, pose).forEach((margin, n) => {
+      margins[n] = margin + LIMIT_SLACK;
     });
-    signs[LIMIT_COUNT] = Math.sign(this.determinantAt(value));
-    return signs;
+    margins[LIMIT_COUNT] = determinantOf(jacobian(this.mechanism, pose));
+    return margins;
   }
 
-  wallsBetween(low: number, before: Float64Array, high: number, after: Float64Array): Wall[] {
+  /** Walls between two neighbouring values, from one place in the margins on. */
+  wallsBetween(low: number, before: Float64Array, high: number, after: Float64Array, from: number): Wall[] {
     const walls: Wall[] = [];
-    for (let n = 0; n <= LIMIT_COUNT; n++) {
-      if (before[n] === after[n]) continue;
-      const at = bisect(low, high, (value) => this.signs(value)[n] === before[n]);
+    for (let n = from; n <= LIMIT_COUNT; n++) {
+      if (before[n] >= 0 === after[n] >= 0) continue;
+      const at = crossing(low, before[n], high, after[n], (value) => this.margins(value)[n]);
       walls.push({ at, cause: n === LIMIT_COUNT ? { kind: 'singular' } : { kind: 'limit', limit: limitAt(n) } });
     }
     return walls;
   }
 
-  /** Every limit and floor holds here, on the present pose's side of the singular ones. */
-  holds(value: number, floors: readonly Floor[]): boolean {
-    const signs = this.signs(value);
-    if (signs[LIMIT_COUNT] !== this.sign || this.sign === 0) return false;
-    for (let n = 0; n < LIMIT_COUNT; n++) if (signs[n] < 0) return false;
-    if (floors.length === 0) return true;
+  /** Some limit is broken, or a singular pose lies between here and the present one. */
+  breaks(margins: Float64Array): boolean {
+    if (this.sign === 0 || Math.sign(margins[LIMIT_COUNT]) !== this.sign) return true;
+    for (let n = 0; n < LIMIT_COUNT; n++) if (!(margins[n] >= 0)) return true;
+    return false;
+  }
+
+  /** What does not hold here, taking the present pose's side of the singular ones; empty where everything does. */
+  broken(value: number, floors: readonly Floor[]): readonly EndCause[] {
+    const margins = this.margins(value);
+    const causes: EndCause[] = [];
+    for (let n = 0; n < LIMIT_COUNT; n++) if (!(margins[n] >= 0)) causes.push({ kind: 'limit', limit: limitAt(n) });
+    if (this.sign === 0 || Math.sign(margins[LIMIT_COUNT]) !== this.sign) causes.push({ kind: 'singular' });
+    if (causes.length > 0 || floors.length === 0) return causes;
     const judged = this.judge(value);
-    return (
-      judged.ok &&
-      floors.every(({ quantity, value: floor }) => {
-        const sense = QUANTITY_MEANING[quantity].better === 'more' ? 1 : -1;
-        return sense * (judged.value[QUANTITY_INDEX[quantity]] - floor) >= 0;
-      })
-    );
+    if (!judged.ok) return causes;
+    for (const { quantity, value: floor } of floors) {
+      const sense = QUANTITY_MEANING[quantity].better === 'more' ? 1 : -1;
+      if (!(sense * (judged.value[QUANTITY_INDEX[quantity]] - floor) >= 0)) causes.push({ kind: 'floor', quantity });
+    }
+    return causes;
   }
 }
 
@@ -183,17 +218,56 @@ function bisect(good: number, bad: number, same: (value: number) => boolean): nu
   return a;
 }
 
-function usableAround(line: Line, present: number, at: Float64Array, floors: readonly Floor[]): PoseCurve['usable'] {
-  const holds = (value: number) => line.holds(value, floors);
+/**
+ * Where a value passes zero between two places at which it has two signs: by the secant through its ends, halving an end that
+ * stands still (Illinois method: from memory).
+ */
+function crossing(low: number, atLow: number, high: number, atHigh: number, value: (at: number) => number): number {
+  let [a, fa, b, fb] = [low, atLow, high, atHigh];
+  const width = WALL_WIDTH * (high - low);
+  let held = 0;
+  for (let step = 0; step < WALL_STEPS && Math.abs(b - a) > width; step++) {
+    const at = b - (fb * (b - a)) / (fb - fa);
+    const found = value(at);
+    if (found === 0) return at;
+    if (found >= 0 === fb >= 0) {
+      if (held === 1) fa /= 2;
+      held = 1;
+      [b, fb] = [at, found];
+    } else {
+      if (held === -1) fb /= 2;
+      held = -1;
+      [a, fa] = [at, found];
+    }
+  }
+  return Math.abs(fa) < Math.abs(fb) ? a : b;
+}
+
+function usableAround(
+  line: Line,
+  present: number,
+  at: Float64Array,
+  broken: readonly boolean[],
+  floors: readonly Floor[],
+): PoseCurve['ends'] {
+  const holds = (value: number) => line.broken(value, floors).length === 0;
   if (!holds(present)) return null;
-  const edge = (places: readonly number[]) => {
+  const beyond = TOGETHER * (at[at.length - 1] - at[0]);
+  const edge = (places: readonly number[], direction: number): UsableEnd => {
     let last = present;
-    for (const value of places) {
-      if (!holds(value)) return bisect(last, value, holds);
+    for (const n of places) {
+      const value = at[n];
+      if (broken[n] || (floors.length > 0 && !holds(value))) {
+        const end = bisect(last, value, holds);
+        const causes = line.broken(end + direction * beyond, floors);
+        return { at: end, causes: causes.length > 0 ? causes : line.broken(value, floors) };
+      }
       last = value;
     }
-    return last;
+    return { at: last, causes: [] };
   };
-  const below = Array.from(at.filter((value) => value < present)).reverse();
-  return { low: edge(below), high: edge(Array.from(at.filter((value) => value > present))) };
+  const places = Array.from(at.keys());
+  const below = places.filter((n) => at[n] < present).reverse();
+  const above = places.filter((n) => at[n] > present);
+  return { low: edge(below, -1), high: edge(above, 1) };
 }
