@@ -18,6 +18,8 @@ export interface BoxOutcome {
   readonly refuted: Readonly<Record<Question, CounterExample | null>>;
   readonly boxes: number;
   readonly depth: number;
+  /** The boxes allowed ran out, or the work was stopped, with parts still to look at. */
+  readonly cutShort: boolean;
 }
 
 export interface SubdivideOptions {
@@ -77,6 +79,8 @@ class Subdivision {
     let boxes = 0;
     let depth = 0;
     let done = 0;
+    let stopped = false;
+    let cutShort = false;
     for (let part = stack.pop(); part; part = stack.pop()) {
       const open = part.claims.filter(({ question }) => this.refuted[question] === null);
       if (open.length === 0) {
@@ -85,9 +89,10 @@ class Subdivision {
       }
       if (boxes % BOXES_PER_LOOK === 0) {
         work.report(Math.floor(done * PROGRESS_PIECES), PROGRESS_PIECES);
-        if (work.shouldStop()) boxes = this.options.boxes;
+        stopped ||= work.shouldStop();
       }
-      if (boxes >= this.options.boxes) {
+      if (stopped || boxes >= this.options.boxes) {
+        cutShort = true;
         this.leave({ ...part, claims: open });
         continue;
       }
@@ -107,6 +112,7 @@ class Subdivision {
       refuted: this.refuted,
       boxes,
       depth,
+      cutShort,
     };
   }
 

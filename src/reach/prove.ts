@@ -36,6 +36,16 @@ export interface ProofReport {
   readonly depth: number;
 }
 
+/** The answers to the questions asked, in the order in which they were asked. */
+export interface BoxDecision {
+  readonly answers: readonly { readonly question: Question; readonly answer: ProofAnswer }[];
+  /** Boxes examined, and the most halvings of any of them. */
+  readonly boxes: number;
+  readonly depth: number;
+  /** The number of boxes allowed ran out, or the work was stopped, before every box was settled or halved enough. */
+  readonly cutShort: boolean;
+}
+
 export interface ProofOptions {
   /** Left out: balls in sockets with the mechanism's cones. */
   readonly shapes?: JointShapes;
@@ -58,6 +68,9 @@ export const DEFAULT_PROOF_BOXES = 200_000;
 /** Angles are enclosed exactly up to this far from a box's centre [rad]. */
 const LARGEST_HALF_ANGLE = Math.PI / 2;
 
+/** What can be asked of a box, in the order in which reports list it. */
+export const PROOF_QUESTIONS: readonly Question[] = ['reachable', 'regular', 'clear'];
+
 /**
  * Decides for a whole box of poses, not for samples of it, whether every pose is reachable, free of singular poses, and clear.
  * Interval bounds on the box, and on its parts where those are too wide, prove; a search over corners and
@@ -69,8 +82,29 @@ export function proveBox(
   options: ProofOptions = {},
   work: LongWork = neverStop,
 ): Result<ProofReport, JudgementFault> {
+  const decided = decideBox(mechanism, box, PROOF_QUESTIONS, options, work);
+  if (!decided.ok) return decided;
+  const { answers, boxes, depth } = decided.value;
+  const [reachable, regular, clear] = PROOF_QUESTIONS.map(
+    (asked) => answers.find(({ question }) => question === asked)?.answer ?? null,
+  );
+  if (!reachable || !regular) throw new Error('two of the three questions are always answered');
+  return ok({ reachable, regular, clear, boxes, depth });
+}
+
+/**
+ * {@link proveBox} for some of the questions only.
+ * @param asked `clear` is left out of the answers when no bodies were given
+ */
+export function decideBox(
+  mechanism: Mechanism,
+  box: PoseBox,
+  asked: readonly Question[],
+  options: ProofOptions = {},
+  work: LongWork = neverStop,
+): Result<BoxDecision, JudgementFault> {
   const shapes = options.shapes ?? ballShapes(mechanism);
-  const spec = options.clearance ?? null;
+  const spec = asked.includes('clear') ? (options.clearance ?? null) : null;
   const fault = boxFault(box, shapes) ?? (spec && clearanceFault(spec));
   if (fault) return failed(fault);
   const centre = poseNumbers(box.centre);
@@ -78,30 +112,45 @@ export function proveBox(
   const floor = options.clearanceFloor ?? 0;
   const model = spec ? clearanceModel(mechanism, spec) : null;
   const search = new CounterSearch(mechanism, shapes, model, floor);
-  const refuted: Record<Question, CounterExample | null> = {
-    reachable: search.findUnreachable(centre, half),
-    regular: search.findSingular(centre, half),
-    clear: search.findBlocked(centre, half),
-  };
+  const questions = asked.filter((question) => question !== 'clear' || model !== null);
+  const refuted: Record<Question, CounterExample | null> = { reachable: null, regular: null, clear: null };
+  for (const question of questions) refuted[question] = findCounter(search, question, centre, half);
   const claims: readonly Claim[] = [
     ...reachClaims(shapes),
     new RegularClaim(),
     ...(model ? pairClaims(new PosedModel(model), floor) : []),
-  ].filter(({ question }) => refuted[question] === null);
+  ].filter(({ question }) => questions.includes(question) && refuted[question] === null);
   const outcome = subdivide(mechanism, claims, centre, half, {
     search,
     depth: options.depth ?? DEFAULT_PROOF_DEPTH,
     boxes: options.boxes ?? DEFAULT_PROOF_BOXES,
     work,
   });
-  const answer = (question: Question) => answerFor(refuted[question] ?? outcome.refuted[question], outcome, question);
   return ok({
-    reachable: answer('reachable'),
-    regular: answer('regular'),
-    clear: model ? answer('clear') : null,
+    answers: questions.map((question) => ({
+      question,
+      answer: answerFor(refuted[question] ?? outcome.refuted[question], outcome, question),
+    })),
     boxes: outcome.boxes,
     depth: outcome.depth,
+    cutShort: outcome.cutShort,
   });
+}
+
+function findCounter(
+  search: CounterSearch,
+  question: Question,
+  centre: Float64Array,
+  half: Float64Array,
+): CounterExample | null {
+  switch (question) {
+    case 'reachable':
+      return search.findUnreachable(centre, half);
+    case 'regular':
+      return search.findSingular(centre, half);
+    case 'clear':
+      return search.findBlocked(centre, half);
+  }
 }
 
 function reachClaims(shapes: JointShapes): Claim[] {

@@ -9,24 +9,30 @@ import { ReachMeter } from './meter.ts';
 import { usableReach } from './usable.ts';
 import type { Floor } from './usable-cutter.ts';
 
+/** A number of a design without the means to change it: plain data. */
+export type NamedDimension = Omit<Dimension, 'apply'>;
+
 /** What one more millimetre or radian of a dimension does, at the present design. */
-export interface Help {
-  readonly dimension: Dimension;
+export interface Help<Named extends NamedDimension = NamedDimension> {
+  readonly dimension: Named;
   /** Change of the reach connected to home [mm^3 per mm or rad]. */
   readonly reach: number;
+  /** How far off that may be: both volumes carry the error asked of them. */
+  readonly reachError: number;
   /** Change of the usable volume [mm^3 per mm or rad]; null when not asked for. */
   readonly usable: number | null;
+  readonly usableError: number | null;
   /** Change of the worst tool error at home [mm per mm or rad]; null without error limits or at a singular home. */
   readonly toolError: number | null;
 }
 
-export interface HelpReport {
+export interface HelpReport<Named extends NamedDimension = NamedDimension> {
   /** At the present design: connected to home [mm^3], usable [mm^3], worst tool error at home [mm]. */
   readonly reach: number;
   readonly usable: number | null;
   readonly toolError: number | null;
   /** In the order of the dimensions; fewer when the work was stopped. */
-  readonly helps: readonly Help[];
+  readonly helps: readonly Help<Named>[];
 }
 
 /** What the settings of a changed design are; joint kinds and bodies depend on the design itself. */
@@ -43,38 +49,94 @@ const ANGLE_STEP = 0.02;
 const VOLUME_ERROR = 0.001;
 const USABLE_ERROR = 0.003;
 
+/** A design with what its figures are computed from. */
+export interface HelpCase {
+  readonly spec: MechanismSpec;
+  readonly settings: FieldSettings;
+}
+
+/** The two designs whose difference tells what a dimension does. */
+export interface HelpStep {
+  readonly dimension: NamedDimension;
+  readonly more: HelpCase;
+  /** Null: the present design is the lower one. */
+  readonly less: HelpCase | null;
+  /** Difference of the dimension between the two [mm or rad]. */
+  readonly run: number;
+}
+
+/** Everything that {@link helpsOfPlan} computes: plain data, so that it can cross to a worker. */
+export interface HelpPlan {
+  readonly present: HelpCase;
+  readonly steps: readonly HelpStep[];
+}
+
+/** A dimension with the designs that have other values of it. */
+export interface SteppedDimension extends NamedDimension {
+  caseAt(value: number): HelpCase;
+}
+
+/** Steps every dimension of a design to either side; one of zero length is left out. */
+export function helpPlan(present: HelpCase, dimensions: readonly SteppedDimension[]): HelpPlan {
+  const steps = dimensions.flatMap(({ name, words, value, unit, caseAt }): readonly HelpStep[] => {
+    const step = unit === 'mm' ? LENGTH_STEP * Math.abs(value) : ANGLE_STEP;
+    if (step === 0) return [];
+    // an angle of zero has nothing below it
+    const lower = unit === 'rad' && value < step && !name.endsWith('Turn') ? value : value - step;
+    const less = lower === value ? null : caseAt(lower);
+    return [{ dimension: { name, words, value, unit }, more: caseAt(value + step), less, run: value + step - lower }];
+  });
+  return { present, steps };
+}
+
 /**
  * Central differences of reach, usable volume and worst error with respect to every dimension, others kept. Rotation of the
  * home pose; mounts that are aimed follow the change.
  * @param floors null: usable volume is not computed (it takes most of the time)
  */
+export function helpsOfPlan(
+  { present: own, steps }: HelpPlan,
+  floors: readonly Floor[] | null,
+  work: LongWork = neverStop,
+): Result<HelpReport, JudgementFault> {
+  const meter = new ReachMeter();
+  const present = figures(meter, own, floors);
+  if (!present.ok) return present;
+  const helps: Help[] = [];
+  for (const [n, { dimension, more, less, run }] of steps.entries()) {
+    work.report(n, steps.length);
+    if (work.shouldStop()) return ok({ ...present.value, helps });
+    const high = figures(meter, more, floors);
+    const low = less ? figures(meter, less, floors) : present;
+    if (!high.ok) return high;
+    if (!low.ok) return low;
+    helps.push(difference(dimension, high.value, low.value, run));
+  }
+  work.report(steps.length, steps.length);
+  return ok({ ...present.value, helps });
+}
+
+/** {@link helpsOfPlan} of a design, with dimensions that can be applied. */
 export function whatHelps(
   spec: MechanismSpec,
   settingsFor: SettingsFor,
   floors: readonly Floor[] | null,
   work: LongWork = neverStop,
-): Result<HelpReport, JudgementFault> {
-  const meter = new ReachMeter();
-  const present = figures(meter, spec, settingsFor, floors);
-  if (!present.ok) return present;
+): Result<HelpReport<Dimension>, JudgementFault> {
+  const caseOf = (own: MechanismSpec): HelpCase => ({ spec: own, settings: settingsFor(compileMechanism(own)) });
   const dimensions = dimensionsOf(spec);
-  const helps: Help[] = [];
-  for (const [n, dimension] of dimensions.entries()) {
-    work.report(n, dimensions.length);
-    if (work.shouldStop()) return ok({ ...present.value, helps });
-    const { value, unit } = dimension;
-    const step = unit === 'mm' ? LENGTH_STEP * Math.abs(value) : ANGLE_STEP;
-    if (step === 0) continue;
-    const more = figures(meter, dimension.apply(value + step), settingsFor, floors);
-    // an angle of zero has nothing below it
-    const lower = unit === 'rad' && value < step && !dimension.name.endsWith('Turn') ? value : value - step;
-    const less = lower === value ? present : figures(meter, dimension.apply(lower), settingsFor, floors);
-    if (!more.ok) return more;
-    if (!less.ok) return less;
-    helps.push(difference(dimension, more.value, less.value, value + step - lower));
-  }
-  work.report(dimensions.length, dimensions.length);
-  return ok({ ...present.value, helps });
+  const stepped = dimensions.map((dimension) => ({
+    ...dimension,
+    caseAt: (value: number) => caseOf(dimension.apply(value)),
+  }));
+  const report = helpsOfPlan(helpPlan(caseOf(spec), stepped), floors, work);
+  if (!report.ok) return report;
+  const byName = new Map(dimensions.map((dimension) => [dimension.name, dimension] as const));
+  const helps = report.value.helps.flatMap((help) => {
+    const dimension = byName.get(help.dimension.name);
+    return dimension ? [{ ...help, dimension }] : [];
+  });
+  return ok({ ...report.value, helps });
 }
 
 interface Figures {
@@ -85,12 +147,10 @@ interface Figures {
 
 function figures(
   meter: ReachMeter,
-  spec: MechanismSpec,
-  settingsFor: SettingsFor,
+  { spec, settings }: HelpCase,
   floors: readonly Floor[] | null,
 ): Result<Figures, JudgementFault> {
   const mechanism = compileMechanism(spec);
-  const settings = settingsFor(mechanism);
   const { R_BP } = mechanism.home;
   const reach = meter.measure(mechanism, R_BP, { relativeError: VOLUME_ERROR }).home.volume;
   const usable = floors && usableReach(mechanism, R_BP, settings, floors, { relativeError: USABLE_ERROR });
@@ -104,13 +164,15 @@ function figures(
   });
 }
 
-function difference(dimension: Dimension, more: Figures, less: Figures, run: number): Help {
+function difference(dimension: NamedDimension, more: Figures, less: Figures, run: number): Help {
   const slope = (high: number | null, low: number | null) =>
     high === null || low === null ? null : (high - low) / run;
   return {
     dimension,
     reach: (more.reach - less.reach) / run,
+    reachError: (VOLUME_ERROR * (more.reach + less.reach)) / run,
     usable: slope(more.usable, less.usable),
+    usableError: more.usable === null ? null : (USABLE_ERROR * (more.usable + (less.usable ?? 0))) / run,
     toolError: slope(more.toolError, less.toolError),
   };
 }
