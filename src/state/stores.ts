@@ -6,6 +6,7 @@ import { createDesignStore } from './design-store.ts';
 import { createDialogStore } from './dialog-store.ts';
 import { createFieldStore } from './field-store.ts';
 import { createNoticesStore } from './notices-store.ts';
+import { createPointedStore } from './pointed-store.ts';
 import { createPreferencesStore } from './preferences-store.ts';
 import { createResultsStore } from './results-store.ts';
 import { createSessionStore } from './session-store.ts';
@@ -19,6 +20,7 @@ export const preferencesStore = createPreferencesStore();
 export const noticesStore = createNoticesStore();
 export const dialogStore = createDialogStore();
 export const compareStore = createCompareStore();
+export const pointedStore = createPointedStore();
 
 /** What closed tabs left behind, as start-up found it. */
 export const earlierWorkStore = createStore<{ readonly earlier: readonly SaveRecord[] }>()(() => ({ earlier: [] }));

@@ -1,0 +1,20 @@
+import { compileMechanism, type MechanismSpec } from '../kinematics/mechanism.ts';
+import type { PoseAngles } from '../kinematics/pose.ts';
+import type { FieldSettings } from '../reach/field-point.ts';
+import { type PoseCurves, poseCurves } from '../reach/pose-curves.ts';
+import type { Floor } from '../reach/usable-cutter.ts';
+
+/** A layout, a pose, and what its quantities are computed from. Plain data: it crosses to the worker as it is. */
+export interface CurvesQuestion {
+  readonly spec: MechanismSpec;
+  readonly pose: PoseAngles;
+  readonly settings: FieldSettings;
+  readonly floors: readonly Floor[];
+}
+
+/** All quantities along the six numbers of a pose. Throws with the reason when an input cannot be used. */
+export function curvesJob({ spec, pose, settings, floors }: CurvesQuestion): PoseCurves {
+  const found = poseCurves(compileMechanism(spec), pose, settings, floors);
+  if (!found.ok) throw new Error(found.fault.message);
+  return found.value;
+}
