@@ -1,16 +1,34 @@
 import { useState } from 'react';
-import { ComparePanel, DesignPanels, JudgePanel, LegTable, LooseMotionPanel, PosePanel } from '../panels/index.ts';
+import {
+  ComparePanel,
+  CurvesPanel,
+  DesignPanels,
+  HelpsPanel,
+  JudgePanel,
+  LegTable,
+  LooseMotionPanel,
+  PosePanel,
+  ProvePanel,
+} from '../panels/index.ts';
+import { Dock } from './Dock.tsx';
 import { ErrorBoundary } from './ErrorBoundary.tsx';
 import type { LayoutMode } from './layout-mode.ts';
 import styles from './ShapePlace.module.css';
 import { SheetTabs } from './SheetTabs.tsx';
 
+/** What stands below the view where there is room for it, one at a time. */
+const DOCK = [
+  { id: 'legs', title: 'Legs', content: <LegTable /> },
+  { id: 'curves', title: 'Curves', content: <CurvesPanel /> },
+  { id: 'helps', title: 'What helps', content: <HelpsPanel /> },
+] as const;
+
 /** What the sheet beside or under the view can show when there is no room for everything. */
 const SHEETS = [
   { id: 'design', title: 'Design', content: <DesignPanels /> },
   { id: 'pose', title: 'Pose', content: <PoseSheet /> },
-  { id: 'judge', title: 'Judge', content: <JudgePanel /> },
-  { id: 'legs', title: 'Legs', content: <LegTable /> },
+  { id: 'judge', title: 'Judge', content: <JudgeSheet /> },
+  ...DOCK,
   { id: 'compare', title: 'Compare', content: <ComparePanel /> },
 ] as const;
 
@@ -19,6 +37,7 @@ export const ShapePlace = ({ mode }: { readonly mode: LayoutMode }) =>
   mode === 'wide' ? <Columns /> : <Sheet mode={mode} />;
 
 function Columns() {
+  const [shown, setShown] = useState('legs');
   return (
     <>
       <section id="design" tabIndex={-1} className={styles['design']} aria-label="Design">
@@ -31,14 +50,11 @@ function Columns() {
           <PosePanel />
           <LooseMotionPanel />
           <JudgePanel />
+          <ProvePanel />
           <ComparePanel />
         </ErrorBoundary>
       </section>
-      <section className={styles['legs']} aria-label="Legs">
-        <ErrorBoundary part="The table of legs">
-          <LegTable />
-        </ErrorBoundary>
-      </section>
+      <Dock tabs={DOCK} shown={shown} onShow={setShown} />
     </>
   );
 }
@@ -48,6 +64,15 @@ function PoseSheet() {
     <>
       <PosePanel />
       <LooseMotionPanel />
+    </>
+  );
+}
+
+function JudgeSheet() {
+  return (
+    <>
+      <JudgePanel />
+      <ProvePanel />
     </>
   );
 }

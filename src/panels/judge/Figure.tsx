@@ -32,6 +32,34 @@ export function Figure({ label, value, how, alarming = false }: FigureProps) {
   );
 }
 
+interface ExplainedProps {
+  /** Heading of the table or sentence. */
+  readonly title: string;
+  /** The formula with its own values. */
+  readonly how: ReactNode;
+  /** Takes the id of the heading, to be named by it. */
+  readonly children: (titleId: string) => ReactNode;
+}
+
+/** A table or sentence under a heading that says how it was computed when it is pressed. */
+export function Explained({ title, how, children }: ExplainedProps) {
+  const id = useId();
+  const titleId = useId();
+  const [open, setOpen] = useState(false);
+  return (
+    <div className={styles['explained']}>
+      <button type="button" aria-expanded={open} aria-controls={id} onClick={() => setOpen(!open)} title="How computed">
+        <span id={titleId}>{title}</span>
+        <ChevronDown size={12} aria-hidden="true" data-open={open} />
+      </button>
+      {children(titleId)}
+      <div id={id} className={styles['how']} hidden={!open}>
+        {open ? how : null}
+      </div>
+    </div>
+  );
+}
+
 /** Three significant figures, as results from first-order models deserve. */
 export const three = (value: number): string => {
   if (!Number.isFinite(value)) return 'no bound';

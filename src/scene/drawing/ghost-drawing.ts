@@ -17,8 +17,10 @@ export class GhostDrawing {
   readonly object = new Group();
   private readonly lines: InkLines;
 
-  constructor(uniforms: FrameUniforms) {
+  /** @param through seen through the solids in front of it, where it may differ from them by less than their size */
+  constructor(uniforms: FrameUniforms, through = false) {
     this.lines = new InkLines(uniforms, 1024);
+    this.lines.object.material.depthTest = !through;
     this.object.add(this.lines.object);
   }
 

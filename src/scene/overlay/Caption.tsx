@@ -1,8 +1,9 @@
 import { useStore } from 'zustand';
 import { liveDocument } from '../../state/design-store.ts';
-import { compareStore, designStore, resultsStore, sessionStore } from '../../state/stores.ts';
+import { compareStore, designStore, pointedStore, resultsStore, sessionStore } from '../../state/stores.ts';
 import { looseWords, pinnedWords, reachWords } from '../model/caption-words.ts';
 import { comparedWords } from '../model/compared-shells.ts';
+import { pointedWords } from '../model/pointed-words.ts';
 import { useStale } from '../use-stale.ts';
 import styles from './overlay.module.css';
 
@@ -14,9 +15,16 @@ export function Caption() {
   const any = useStore(resultsStore, ({ picture }) => picture.finished !== null);
   const pinned = useStore(sessionStore, (session) => session.pinned);
   const compared = useStore(compareStore, (compare) => comparedWords(compare, document, pinned));
+  const pointed = useStore(pointedStore, pointedWords);
   // one text, so that a rocking platform, which changes the session with every frame, changes nothing here
   const text = useStore(sessionStore, (session) =>
-    [reachWords(session, { any, stale, failure }), looseWords(document, session), pinnedWords(session), compared]
+    [
+      reachWords(session, { any, stale, failure }),
+      looseWords(document, session),
+      pinnedWords(session),
+      pointed,
+      compared,
+    ]
       .filter((line) => line !== null)
       .join('\n'),
   );

@@ -1,0 +1,102 @@
+import { degrees } from '../../document/units.ts';
+import { FREEDOMS } from '../../kinematics/free-travel.ts';
+import { LEG_COUNT } from '../../kinematics/layout.ts';
+import { LIMIT_NAMES, type LimitName } from '../../kinematics/limits.ts';
+import type { EndCause, PoseCurve, UsableEnd } from '../../reach/curves.ts';
+import { type FieldQuantity, type FieldUnit, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
+import { three } from '../judge/Figure.tsx';
+
+/** A pose number as it is shown [mm or deg]. */
+export const shownNumber = (value: number, index: number): number => (index < 3 ? value : degrees(value));
+
+export const numberUnit = (index: number): 'mm' | 'deg' => (index < 3 ? 'mm' : 'deg');
+
+/** A pose number with one digit behind the point, without its unit. */
+export const numberText = (value: number, index: number): string =>
+  (Number(shownNumber(value, index).toFixed(1)) + 0).toFixed(1).replace('-', '−');
+
+/** Units as they are shown: angles in degrees, and none for a ratio. */
+const SHOWN_UNIT: Readonly<Record<FieldUnit, string>> = { '1': '', mm: 'mm', 'N/mm': 'N/mm', N: 'N', rad: 'deg' };
+
+export const quantityUnit = (quantity: FieldQuantity): string => SHOWN_UNIT[QUANTITY_MEANING[quantity].unit];
+
+/** A quantity's value in its shown unit. */
+export const shownValue = (quantity: FieldQuantity, value: number): number =>
+  QUANTITY_MEANING[quantity].unit === 'rad' ? degrees(value) : value;
+
+/** A quantity's value with its unit. */
+export function valueText(quantity: FieldQuantity, value: number): string {
+  if (Number.isNaN(value)) return '–';
+  const number = three(shownValue(quantity, value)).replace('-', '−');
+  const unit = quantityUnit(quantity);
+  return Number.isFinite(value) && unit !== '' ? `${number} ${unit}` : number;
+}
+
+/** "Worst tool error, mm". */
+export function quantityTitle(quantity: FieldQuantity): string {
+  const { words } = QUANTITY_MEANING[quantity];
+  const unit = quantityUnit(quantity);
+  const title = `${words[0].toUpperCase()}${words.slice(1)}`;
+  return unit === '' ? title : `${title}, ${unit}`;
+}
+
+/** Short names for a line of many values. */
+export const SHORT_WORDS: Readonly<Record<FieldQuantity, string>> = {
+  condition: 'condition',
+  toolError: 'error',
+  stiffness: 'stiffness',
+  legForce: 'largest force',
+  leastPush: 'least push',
+  clearance: 'clearance',
+  shortMargin: 'to shortest leg',
+  longMargin: 'to longest leg',
+  baseMargin: 'base joints',
+  platformMargin: 'platform joints',
+};
+
+const LIMIT_PHRASE: Readonly<Record<LimitName, (legs: string) => string>> = {
+  legTooShort: (legs) => `${legs} at its shortest`,
+  legTooLong: (legs) => `${legs} at its longest`,
+  baseJoint: (legs) => `base joint of ${legs}`,
+  platformJoint: (legs) => `platform joint of ${legs}`,
+};
+
+function legsText(legs: readonly number[]): string {
+  if (legs.length === LEG_COUNT) return 'every leg';
+  return legs.length === 1 ? `leg ${legs[0]}` : `legs ${legs.slice(0, -1).join(', ')} and ${legs.at(-1)}`;
+}
+
+/** What ends a stretch, in a few words. */
+export function causesWords(causes: readonly EndCause[]): string {
+  if (causes.length === 0) return 'searched no further';
+  const phrases = LIMIT_NAMES.flatMap((name) => {
+    const legs = causes.flatMap((cause) =>
+      cause.kind === 'limit' && cause.limit.limit === name ? [cause.limit.leg] : [],
+    );
+    if (legs.length === 0) return [];
+    const phrase = LIMIT_PHRASE[name](legsText(legs));
+    return [legs.length > 1 && legs.length < LEG_COUNT ? phrase.replace(' its ', ' their ') : phrase];
+  });
+  if (causes.some(({ kind }) => kind === 'singular')) phrases.push('singular pose');
+  for (const cause of causes) {
+    if (cause.kind !== 'floor') continue;
+    const { words, better } = QUANTITY_MEANING[cause.quantity];
+    phrases.push(`${words} ${better === 'more' ? 'below its floor' : 'above its ceiling'}`);
+  }
+  return phrases.join(', ');
+}
+
+const endWords = ({ at, causes }: UsableEnd, index: number): string =>
+  `${numberText(at, index)} (${causesWords(causes)})`;
+
+/** Where one number can go, in a sentence. */
+export function usableWords({ ends }: PoseCurve, index: number): string {
+  const name = FREEDOMS[index];
+  if (!ends) return `No ${name} is usable from here: the present pose breaks a limit or a floor, or is singular.`;
+  return `Usable ${name}: ${endWords(ends.low, index)} to ${endWords(ends.high, index)} ${numberUnit(index)}.`;
+}
+
+/** The same in numbers only. */
+export function usableText({ usable }: PoseCurve, index: number): string {
+  return usable ? `${numberText(usable.low, index)} … ${numberText(usable.high, index)}` : 'none from here';
+}

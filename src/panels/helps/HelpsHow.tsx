@@ -1,0 +1,43 @@
+import type { DesignDocument } from '../../document/design.ts';
+import type { HelpReport } from '../../reach/what-helps.ts';
+import { floorsOf } from '../../state/judging-inputs.ts';
+import { HowButton } from '../judge/HowButton.tsx';
+import { dimensionText, fullSlopeText, objectiveText, slopeText } from './helps-words.ts';
+
+interface HelpsHowProps {
+  readonly report: HelpReport;
+  readonly document: DesignDocument;
+}
+
+/** How the table came about, with its own numbers. */
+export function HelpsHow({ report, document }: HelpsHowProps) {
+  const floors = floorsOf(document).length;
+  return (
+    <HowButton name="How the table is computed">
+      <p>
+        (F(d + h) − F(d − h)) / 2h for each dimension d, the others kept: h is 2 % of a length, 0.02 rad (1.15 deg) of
+        an angle. Mounts that are aimed follow; joints in holes move as if holes were everywhere. Bars compare one
+        millimetre with one degree; ± is what the errors of the volumes leave open.
+      </p>
+      <p>
+        Reach: the volume at home orientation that is connected to home, {objectiveText('reach', report.reach)}, each
+        volume to 0.1 %.{' '}
+        {report.usable === null
+          ? ''
+          : `Usable: of that what keeps ${floors} floors and crosses no singular pose, ${objectiveText('usable', report.usable)}, each volume to 0.3 %. `}
+        {report.toolError === null
+          ? ''
+          : `Worst error at home: the largest |J⁻¹ δ| over all signs of δ, ${objectiveText('toolError', report.toolError)}.`}
+      </p>
+      <ul>
+        {report.helps.map((help) => (
+          <li key={help.dimension.name}>
+            {help.dimension.words}, now {dimensionText(help)}: reach {fullSlopeText(help, 'reach')}, worst error{' '}
+            {slopeText(help, 'toolError')}
+            {help.usable === null ? '' : `, usable ${fullSlopeText(help, 'usable')}`}
+          </li>
+        ))}
+      </ul>
+    </HowButton>
+  );
+}

@@ -1,0 +1,105 @@
+import { useStore } from 'zustand';
+import type { Help, HelpReport } from '../../reach/what-helps.ts';
+import type { Objective } from '../../state/helps-desk.ts';
+import { helpsDesk } from '../../state/judging.ts';
+import { notify } from '../../state/notices-store.ts';
+import { noticesStore } from '../../state/stores.ts';
+import styles from './helps.module.css';
+import {
+  barWords,
+  changeText,
+  dimensionText,
+  isLost,
+  onlyALimit,
+  slopeOf,
+  slopeText,
+  stepWords,
+} from './helps-words.ts';
+
+interface HelpsTableProps {
+  readonly report: HelpReport;
+  readonly objective: Objective;
+  readonly stale: boolean;
+}
+
+/** Signed bars, the largest effect first; a chosen one shows its step as a ghost. */
+export function HelpsTable({ report, objective, stale }: HelpsTableProps) {
+  const size = (help: Help) => Math.abs(slopeOf(help, objective) ?? 0);
+  const sorted = [...report.helps].sort((one, other) => size(other) - size(one));
+  const largest = sorted.length > 0 ? size(sorted[0]) : 0;
+  return (
+    <>
+      <ul className={styles['bars']} aria-label="Effect of one more millimetre or degree, largest first">
+        {sorted.map((help) => (
+          <li key={help.dimension.name}>
+            <Bar help={help} objective={objective} largest={largest} stale={stale} />
+          </li>
+        ))}
+      </ul>
+      <Step report={report} objective={objective} />
+    </>
+  );
+}
+
+interface BarProps {
+  readonly help: Help;
+  readonly objective: Objective;
+  readonly largest: number;
+  readonly stale: boolean;
+}
+
+function Bar({ help, objective, largest, stale }: BarProps) {
+  const chosen = useStore(helpsDesk.store, (state) => state.chosen === help.dimension.name);
+  const slope = slopeOf(help, objective) ?? 0;
+  const lost = isLost(help, objective, largest);
+  const share = largest > 0 ? (50 * Math.abs(slope)) / largest : 0;
+  return (
+    <button
+      type="button"
+      className={styles['bar']}
+      aria-pressed={chosen}
+      disabled={stale || lost}
+      onClick={() => helpsDesk.choose(chosen ? null : help.dimension.name)}
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape' || !chosen) return;
+        event.stopPropagation();
+        helpsDesk.choose(null);
+      }}
+    >
+      <span className={styles['words']}>{barWords(help)}</span>
+      <small>{dimensionText(help)}</small>
+      <span className={styles['track']} aria-hidden="true">
+        <i data-sign={slope < 0 ? 'less' : 'more'} style={{ width: `${share}%` }} />
+      </span>
+      <span className={styles['value']}>{slopeText(help, objective)}</span>
+    </button>
+  );
+}
+
+/** What the chosen step would do, and the button that makes it. */
+function Step({ report, objective }: Pick<HelpsTableProps, 'report' | 'objective'>) {
+  const chosen = useStore(helpsDesk.store, (state) => state.chosen);
+  // the step depends on the size chosen, too
+  useStore(helpsDesk.store, (state) => state.size);
+  const help = report.helps.find(({ dimension }) => dimension.name === chosen);
+  const step = help ? helpsDesk.step(help.dimension.name) : null;
+  if (!help || !step)
+    return <p className={styles['step']}>Choose a bar to see the step that helps, dashed in the 3D view.</p>;
+  const words = stepWords(help, step);
+  const slope = slopeOf(help, objective) ?? 0;
+  const apply = () => {
+    const refused = helpsDesk.apply(words);
+    if (refused !== null) notify(noticesStore, `This step cannot be made: ${refused}`, { tone: 'warning' });
+  };
+  return (
+    <div className={styles['step']}>
+      <p role="status">
+        <b>{words}</b>: about {changeText(objective, slope * step.change)}, by the slope here.
+        {onlyALimit(help) ? ' It moves a limit and no part, so the ghost looks the same.' : ''}
+      </p>
+      <button type="button" className={styles['primary']} onClick={apply}>
+        Apply this step
+      </button>
+    </div>
+  );
+}
