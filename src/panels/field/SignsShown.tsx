@@ -7,6 +7,7 @@ import styles from './field.module.css';
 export function SignsShown() {
   const signs = useStore(sessionStore, (session) => session.signs);
   const words = useStore(fieldStore, (field) => signWords(field.signs, signs.leg));
+  const changes = useStore(fieldStore, (field) => (field.signs.finished?.value.changing.length ?? 0) > 0);
   return (
     <div className={styles['signs']}>
       <label>
@@ -18,7 +19,8 @@ export function SignsShown() {
         Show where a leg’s force changes sign
       </label>
       <p className={styles['note']} role="status">
-        {signs.shown ? `${words} There a leg goes from push to pull and its backlash opens.` : ''}
+        {signs.shown ? words : ''}
+        {signs.shown && changes ? ' There it goes from push to pull and its backlash opens.' : ''}
       </p>
     </div>
   );

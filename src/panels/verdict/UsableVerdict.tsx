@@ -1,3 +1,5 @@
+import type { DesignDocument } from '../../document/design.ts';
+import { useDesign } from '../design-binding.ts';
 import { UsableFacts } from '../field/UsableFacts.tsx';
 import { useUsable } from '../field/usable-binding.ts';
 import { percentText, usableLine } from '../field/usable-words.ts';
@@ -5,10 +7,12 @@ import { Cell, type VerdictCellProps } from './Cell.tsx';
 import { cm3Text, figure } from './reach-words.ts';
 import styles from './verdict.module.css';
 
+const floorCount = ({ floors = {} }: DesignDocument): number => Object.keys(floors).length;
+
 /** How much of the reach keeps every floor. */
 export function UsableCell(props: VerdictCellProps) {
   const { value, stale, failure } = useUsable();
-  const floors = value?.floors.length ?? 0;
+  const floors = useDesign(floorCount);
   const none = value !== null && value.usable === 0;
   return (
     <Cell

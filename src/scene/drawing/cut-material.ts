@@ -35,7 +35,7 @@ export const newCutUniforms = (frame: FrameUniforms, table: DataTexture, cells: 
 });
 
 /** How much of the section shows through the parts of the platform that stand before it: they stay readable over it. */
-const THROUGH = 0.72;
+const THROUGH = 0.88;
 
 /**
  * The section twice: where nothing stands before it, and, paler, through whatever does; the platform usually stands in the middle of

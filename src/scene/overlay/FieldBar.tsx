@@ -61,6 +61,7 @@ function CutControl() {
           </label>
         ))}
       </span>
+      <output className={styles['value']}>{shown}</output>
       <input
         type="range"
         className={styles['slider']}
@@ -73,7 +74,6 @@ function CutControl() {
         disabled={box === null}
         onChange={(event) => change({ at: Number(event.target.value) })}
       />
-      <output className={styles['value']}>{shown}</output>
       <button
         type="button"
         aria-pressed={cut.at === null}
