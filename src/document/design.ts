@@ -163,6 +163,9 @@ export type CrossAxisDocument = NonNullable<JointDocument['bolt']>;
 /** A box or a cylinder. */
 export type ShapeDocument = NonNullable<DesignDocument['keepOuts']>[number]['shape'];
 
+/** A box, a cylinder or the hull of an imported mesh. */
+export type PayloadShapeDocument = NonNullable<NonNullable<DesignDocument['payload']>['shape']>;
+
 /** Leg lengths and diameters. */
 export type LegsDocument = DesignDocument['legs'];
 

@@ -2,7 +2,7 @@ import { defaultClearance } from '../kinematics/keep-out.ts';
 import type { PlateName } from '../kinematics/layout.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import { length, subtract } from '../math/vec3.ts';
-import type { DesignContent, JointDocument, ShapeDocument } from './design.ts';
+import type { DesignContent, JointDocument, PayloadShapeDocument } from './design.ts';
 import { type DesignFault, fault } from './faults.ts';
 
 const PLATES: readonly PlateName[] = ['base', 'platform'];
@@ -96,8 +96,8 @@ function outlineFault(corners: readonly (readonly [number, number])[], path: str
   return fault('contradiction', path, `a list of ${corners.length}`, limit, remedy);
 }
 
-function shapeFault(shape: ShapeDocument | undefined, path: string): DesignFault | null {
-  if (!shape || 'box' in shape) return null;
+function shapeFault(shape: PayloadShapeDocument | undefined, path: string): DesignFault | null {
+  if (!shape || !('cylinder' in shape)) return null;
   const { from_mm, to_mm } = shape.cylinder;
   if (length(subtract(to_mm, from_mm)) > 0) return null;
   const limit = 'apart from from_mm, so that the cylinder has a length';

@@ -5,8 +5,15 @@ import { measure, six, vector } from './field-kinds.ts';
 export const MOST_CORNERS = 40;
 export const MOST_KEEP_OUTS = 12;
 
-/** Fewest corners that enclose an area. */
+/**
+ * Most corners of a hull that stands for an imported mesh: the file stays at some kilobytes, and the hull of a ball lies
+ * at most some six percent of its radius outside.
+ */
+export const MOST_HULL_CORNERS = 120;
+
+/** Fewest corners that enclose an area, and a volume. */
 const FEWEST_CORNERS = 3;
+const FEWEST_HULL_CORNERS = 4;
 
 /** Kinds of joints, in the order in which lists name them. */
 export const JOINT_KINDS = ['ball', 'rodEnd', 'universal'] as const;
@@ -36,20 +43,25 @@ export const jointExtras = {
 };
 
 /** since version 1; what is left out is free of error */
+const legErrors = {
+  resolution_mm: measure('resolution_mm').exactOptional(),
+  backlash_mm: measure('backlash_mm').exactOptional(),
+  zero_mm: measure('zero_mm').exactOptional(),
+  basePlay_mm: measure('basePlay_mm').exactOptional(),
+  platformPlay_mm: measure('platformPlay_mm').exactOptional(),
+  baseHole_mm: measure('baseHole_mm').exactOptional(),
+  platformHole_mm: measure('platformHole_mm').exactOptional(),
+  baseSeat_mm: measure('baseSeat_mm').exactOptional(),
+  platformSeat_mm: measure('platformSeat_mm').exactOptional(),
+};
+
+const OWN_SAYS = 'What single legs have instead, leg 1 first; an empty object for a leg that is like the others.';
+
+/** since version 1 */
 export const accuracy = z
-  .strictObject({
-    resolution_mm: measure('resolution_mm').exactOptional(),
-    backlash_mm: measure('backlash_mm').exactOptional(),
-    zero_mm: measure('zero_mm').exactOptional(),
-    basePlay_mm: measure('basePlay_mm').exactOptional(),
-    platformPlay_mm: measure('platformPlay_mm').exactOptional(),
-    baseHole_mm: measure('baseHole_mm').exactOptional(),
-    platformHole_mm: measure('platformHole_mm').exactOptional(),
-    baseSeat_mm: measure('baseSeat_mm').exactOptional(),
-    platformSeat_mm: measure('platformSeat_mm').exactOptional(),
-  })
+  .strictObject({ ...legErrors, ownByLeg: six(z.strictObject(legErrors)).describe(OWN_SAYS).exactOptional() })
   .describe(
-    'How far leg lengths and joint centres can be off, the same for all six legs; what is left out counts as 0.',
+    'How far leg lengths and joint centres can be off, for all six legs unless one has its own; what is left out counts as 0.',
   );
 
 /** since version 1 */
@@ -58,27 +70,48 @@ export const stiffness = z
     leg_N_mm: measure('leg_N_mm'),
     baseJoint_N_mm: measure('baseJoint_N_mm').exactOptional(),
     platformJoint_N_mm: measure('platformJoint_N_mm').exactOptional(),
+    ownByLeg: six(
+      z.strictObject({
+        leg_N_mm: measure('leg_N_mm').exactOptional(),
+        baseJoint_N_mm: measure('baseJoint_N_mm').exactOptional(),
+        platformJoint_N_mm: measure('platformJoint_N_mm').exactOptional(),
+      }),
+    )
+      .describe(OWN_SAYS)
+      .exactOptional(),
   })
-  .describe('Axial stiffness of every leg, its joints in series; a joint left out does not give.');
+  .describe(
+    'Axial stiffness of every leg unless one has its own, its joints in series; a joint left out does not give.',
+  );
+
+const box = z.strictObject({
+  box: z.strictObject({
+    middle_mm: vector('middle_mm'),
+    size_mm: vector('size_mm'),
+    boxTurn_deg: measure('boxTurn_deg').exactOptional(),
+  }),
+});
+
+const cylinder = z.strictObject({
+  cylinder: z.strictObject({
+    from_mm: vector('from_mm'),
+    to_mm: vector('to_mm'),
+    diameter_mm: measure('diameter_mm'),
+  }),
+});
+
+const hull = z.strictObject({
+  hull: z
+    .strictObject({
+      corners_mm: z.array(vector('corners_mm')).min(FEWEST_HULL_CORNERS).max(MOST_HULL_CORNERS),
+      source: z.string().max(200).describe('Name of the file that the corners were taken from.').exactOptional(),
+    })
+    .describe('The convex hull of points: what bounds an imported mesh.'),
+});
 
 /** since version 1 */
 const shape = z
-  .union([
-    z.strictObject({
-      box: z.strictObject({
-        middle_mm: vector('middle_mm'),
-        size_mm: vector('size_mm'),
-        boxTurn_deg: measure('boxTurn_deg').exactOptional(),
-      }),
-    }),
-    z.strictObject({
-      cylinder: z.strictObject({
-        from_mm: vector('from_mm'),
-        to_mm: vector('to_mm'),
-        diameter_mm: measure('diameter_mm'),
-      }),
-    }),
-  ])
+  .union([box, cylinder])
   .describe('A box, or a cylinder between the middles of its two ends, in the frame of the plate it is fixed to.');
 
 /** since version 1 */
@@ -87,10 +120,13 @@ export const payload = z
     mass_kg: measure('mass_kg'),
     centre_mm: vector('centre_mm').exactOptional(),
     inertia_kg_mm2: vector('inertia_kg_mm2').exactOptional(),
-    shape: shape.exactOptional(),
+    shape: z
+      .union([box, cylinder, hull])
+      .describe("A box, a cylinder between the middles of its two ends, or a hull, in the platform's frame.")
+      .exactOptional(),
   })
   .describe(
-    'What the platform carries, itself included. Centre of mass: the middle of the shape, or the tool point, if left out. Inertia: that of the shape as a uniform body, or none.',
+    'What the platform carries, itself included. Centre of mass: the middle of the shape, or the tool point, if left out. Inertia: that of a box or cylinder as a uniform body, or none.',
   );
 
 /** since version 1 */

@@ -1,13 +1,13 @@
 import { type Solid, uniformInertia } from '../kinematics/bodies.ts';
-import { type LegErrors, NO_ERRORS, sameErrors } from '../kinematics/error-sources.ts';
+import { type LegErrors, NO_ERRORS } from '../kinematics/error-sources.ts';
 import type { JointShapes } from '../kinematics/joint-limits.ts';
 import { type ClearanceSpec, defaultClearance, type PlateBody } from '../kinematics/keep-out.ts';
-import type { PlateName } from '../kinematics/layout.ts';
+import { LEG_COUNT, type PlateName } from '../kinematics/layout.ts';
 import { type Balance, type Load, type Payload, STANDARD_GRAVITY } from '../kinematics/load.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
-import { type LegStiffness, sameStiffness } from '../kinematics/stiffness.ts';
+import type { LegStiffness } from '../kinematics/stiffness.ts';
 import { add, length, scale, unit, type Vec3 } from '../math/vec3.ts';
-import type { DesignContent, ShapeDocument } from './design.ts';
+import type { DesignContent, PayloadShapeDocument } from './design.ts';
 import { jointShapesFromDocument, radians } from './units.ts';
 
 /** Leg length error assumed where a design says nothing of its accuracy: plus or minus this [mm]. An example, no part's value. */
@@ -30,18 +30,14 @@ export interface JudgementInputs {
   readonly assumed: { readonly accuracy: boolean; readonly payload: boolean; readonly plates: boolean };
 }
 
+const EACH_LEG = Array.from({ length: LEG_COUNT }, (_, leg) => leg);
+
 /** Reads them from a design, with the stated assumptions where it is silent. */
 export function judgementInputs(design: DesignContent, mechanism: Mechanism): JudgementInputs {
   const { stiffness, legs } = design;
   return {
-    errors: sameErrors(legErrors(design)),
-    stiffness: stiffness
-      ? sameStiffness({
-          leg: stiffness.leg_N_mm,
-          baseJoint: stiffness.baseJoint_N_mm ?? Number.POSITIVE_INFINITY,
-          platformJoint: stiffness.platformJoint_N_mm ?? Number.POSITIVE_INFINITY,
-        })
-      : null,
+    errors: EACH_LEG.map((leg) => legErrors(design, leg)),
+    stiffness: stiffness ? EACH_LEG.map((leg) => legStiffness(stiffness, leg)) : null,
     load: loadOf(design),
     clearance: clearanceOf(design, mechanism),
     shapes: jointShapesFromDocument(design),
@@ -54,18 +50,29 @@ export function judgementInputs(design: DesignContent, mechanism: Mechanism): Ju
   };
 }
 
-function legErrors({ accuracy }: DesignContent): LegErrors {
+/** Errors of one leg (0 to 5): its own where it has any, else those of all. */
+function legErrors({ accuracy }: DesignContent, leg: number): LegErrors {
   if (!accuracy) return { ...NO_ERRORS, zero: ASSUMED_ZERO };
+  const own = { ...accuracy, ...accuracy.ownByLeg?.[leg] };
   return {
-    resolution: accuracy.resolution_mm ?? 0,
-    backlash: accuracy.backlash_mm ?? 0,
-    zero: accuracy.zero_mm ?? 0,
-    basePlay: accuracy.basePlay_mm ?? 0,
-    platformPlay: accuracy.platformPlay_mm ?? 0,
-    baseHole: accuracy.baseHole_mm ?? 0,
-    platformHole: accuracy.platformHole_mm ?? 0,
-    baseSeat: accuracy.baseSeat_mm ?? 0,
-    platformSeat: accuracy.platformSeat_mm ?? 0,
+    resolution: own.resolution_mm ?? 0,
+    backlash: own.backlash_mm ?? 0,
+    zero: own.zero_mm ?? 0,
+    basePlay: own.basePlay_mm ?? 0,
+    platformPlay: own.platformPlay_mm ?? 0,
+    baseHole: own.baseHole_mm ?? 0,
+    platformHole: own.platformHole_mm ?? 0,
+    baseSeat: own.baseSeat_mm ?? 0,
+    platformSeat: own.platformSeat_mm ?? 0,
+  };
+}
+
+function legStiffness(stiffness: NonNullable<DesignContent['stiffness']>, leg: number): LegStiffness {
+  const own = { ...stiffness, ...stiffness.ownByLeg?.[leg] };
+  return {
+    leg: own.leg_N_mm,
+    baseJoint: own.baseJoint_N_mm ?? Number.POSITIVE_INFINITY,
+    platformJoint: own.platformJoint_N_mm ?? Number.POSITIVE_INFINITY,
   };
 }
 
@@ -128,18 +135,33 @@ function plateOf(design: DesignContent, assumed: ClearanceSpec, plate: PlateName
   };
 }
 
-function middleOf(shape: ShapeDocument): Vec3 {
+/** Middle of a shape, of a hull that of the box around it. */
+export function middleOf(shape: PayloadShapeDocument): Vec3 {
   if ('box' in shape) return shape.box.middle_mm;
+  if ('hull' in shape) {
+    const { low, high } = boxAround(shape.hull.corners_mm);
+    return scale(add(low, high), 0.5);
+  }
   const { from_mm, to_mm } = shape.cylinder;
   return scale(add(from_mm, to_mm), 0.5);
 }
 
-/** A box or cylinder of the file as a solid. */
-export function solidFromDocument(shape: ShapeDocument): Solid {
+/** The smallest box along the axes that holds all points. */
+export function boxAround(points: readonly Vec3[]): { readonly low: Vec3; readonly high: Vec3 } {
+  const along = (axis: 0 | 1 | 2) => points.map((point) => point[axis]);
+  return {
+    low: [Math.min(...along(0)), Math.min(...along(1)), Math.min(...along(2))],
+    high: [Math.max(...along(0)), Math.max(...along(1)), Math.max(...along(2))],
+  };
+}
+
+/** A shape of the file as a solid. */
+export function solidFromDocument(shape: PayloadShapeDocument): Solid {
   if ('box' in shape) {
     const { middle_mm, size_mm, boxTurn_deg = 0 } = shape.box;
     return { kind: 'box', centre: middle_mm, size: size_mm, turn: radians(boxTurn_deg) };
   }
+  if ('hull' in shape) return { kind: 'hull', points: Float64Array.from(shape.hull.corners_mm.flat()) };
   const { from_mm, to_mm, diameter_mm } = shape.cylinder;
   return { kind: 'cylinder', from: from_mm, to: to_mm, radius: diameter_mm / 2 };
 }

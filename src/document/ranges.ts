@@ -187,6 +187,7 @@ export const RANGES = {
   boxTurn_deg: turn("Turn of a box about its frame's z; 0 if left out."),
   from_mm: coordinate("Coordinate of the middle of a cylinder's one end."),
   to_mm: coordinate("Coordinate of the middle of a cylinder's other end."),
+  corners_mm: coordinate('Coordinate of a corner of a hull.'),
   diameter_mm: { min: SHORTEST, max: FARTHEST, unit: 'mm', says: 'Diameter of a cylinder.' },
   condition: { min: 1, max: 1e9, unit: '', says: 'Floor: the condition must be at most this.' },
   toolError_mm: { min: 0, max: LARGEST_ERROR, unit: 'mm', says: 'Floor: the worst tool error must be at most this.' },

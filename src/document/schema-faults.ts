@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { designSchema, MOST_SNAPSHOTS } from './design.ts';
 import { type DesignFault, fault, LISTED_FAULTS, shownPath, shownValue } from './faults.ts';
-import { MOST_CORNERS, MOST_KEEP_OUTS } from './judgement-fields.ts';
+import { MOST_CORNERS, MOST_HULL_CORNERS, MOST_KEEP_OUTS } from './judgement-fields.ts';
 import { knownKeys, nearestKey } from './known-keys.ts';
 import { inRange, type NumberName, type NumberRange, rangeOf } from './ranges.ts';
 
@@ -37,17 +37,24 @@ function unionFaults(issue: Extract<Issue, { code: 'invalid_union' }>, path: Pat
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return [wrongType(path, value)];
   const name = String(path.at(-1));
   if (WORD_OR_OBJECT.includes(name)) return branchFaults(issue.errors[1], path);
-  const [one, other] = name === 'shape' ? ['box', 'cylinder'] : ['ring', 'points_mm'];
-  const isOne = Object.hasOwn(value, one);
-  const isOther = Object.hasOwn(value, other);
-  if (isOne && isOther) {
+  const choices = choicesAt(path);
+  const given = choices.filter((choice) => Object.hasOwn(value, choice));
+  const [one, other] = given;
+  if (one !== undefined && other !== undefined) {
     const shown = `an object with both ${one} and ${other}`;
     return [fault('contradiction', shownPath(path), shown, expectedAt(path), 'Remove one of the two.')];
   }
-  if (isOne || isOther) return branchFaults(issue.errors[isOne ? 0 : 1], path);
+  if (one !== undefined) return branchFaults(issue.errors[choices.indexOf(one)], path);
   const strangers = unknownKeys(Object.keys(value), path);
-  const shown = `an object with neither ${one} nor ${other}`;
-  return [...strangers, fault('missing', shownPath(path), shown, expectedAt(path), 'Add one of the two.')];
+  const shown = `an object with neither ${choices.join(' nor ')}`;
+  const remedy = choices.length > 2 ? 'Add one of them.' : 'Add one of the two.';
+  return [...strangers, fault('missing', shownPath(path), shown, expectedAt(path), remedy)];
+}
+
+/** The keys of which an object at a path has exactly one, in the order in which the schema tries them. */
+function choicesAt(path: Path): readonly string[] {
+  if (path.at(-1) !== 'shape') return ['ring', 'points_mm'];
+  return path.at(-2) === 'payload' ? ['box', 'cylinder', 'hull'] : ['box', 'cylinder'];
 }
 
 /** Fields that hold a word or an object. */
@@ -137,6 +144,7 @@ const VECTORS: readonly NumberName[] = [
 const LIST_DEPTH: ReadonlyMap<string, number> = new Map([
   ['points_mm', 2],
   ['toward_deg', 1],
+  ['corners_mm', 2],
   ['point_mm', 1],
   ['position_mm', 1],
   ['outline_mm', 2],
@@ -151,12 +159,16 @@ function expectedAt(path: Path): string {
   if (name === undefined) return 'an object';
   const above = path.at(-2);
   if (typeof name === 'number' && above === 'outline_mm') return 'a list of two numbers [x, y]';
-  const listed = typeof name === 'number' && !(above === 'snapshots' || above === 'keepOuts');
+  const listed = typeof name === 'number' && !OBJECT_LISTS.includes(String(above));
   const known = EXPECTED.get(listed ? '[]' : String(name));
+  if (name === 'shape' && above === 'payload') return 'an object with either box, cylinder or hull';
   // joints and bodies of base and platform are objects of their own
   if (known && above !== 'joints' && above !== 'plates') return known;
   return `an object with ${knownKeys(designSchema, path).join(', ')}`;
 }
+
+/** Lists whose items are objects, not points. */
+const OBJECT_LISTS: readonly string[] = ['snapshots', 'keepOuts', 'ownByLeg'];
 
 const CROSS_AXIS = '"acrossLeg", "tangential", "radial", or an object with toward_deg and rise_deg';
 
@@ -172,6 +184,9 @@ const EXPECTED: ReadonlyMap<string, string> = new Map([
   ['shape', 'an object with either box or cylinder'],
   ['fixedTo', '"base" or "platform"'],
   ['outline_mm', `a list of 3 to ${MOST_CORNERS} corners [x, y]`],
+  ['corners_mm', `a list of 4 to ${MOST_HULL_CORNERS} corners [x, y, z]`],
+  ['source', 'a text'],
+  ['ownByLeg', 'a list of six objects, one for each leg'],
   ['keepOuts', `a list of at most ${MOST_KEEP_OUTS} volumes`],
   ...VECTORS.map((vector) => [vector, THREE] as const),
   ['format', '"legroom-design"'],

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import type { DesignDocument } from '../../src/document/design.ts';
+import { CROSS_AXES, MOST_CORNERS, MOST_HULL_CORNERS, MOST_KEEP_OUTS } from '../../src/document/judgement-fields.ts';
 import { type NumberName, RANGES } from '../../src/document/ranges.ts';
 import { validateDesign } from '../../src/document/read-design.ts';
 
@@ -49,14 +50,126 @@ const plate = fc.oneof(
   fc.record({ points_mm: six(vector('points_mm')) }),
 );
 
-const joint = fc.record({
-  kind: fc.constant('ball'),
+const optional = <Fields extends Record<string, fc.Arbitrary<unknown>>>(fields: Fields) =>
+  fc.record(fields, { requiredKeys: [] });
+
+const crossAxis = fc.oneof(
+  fc.constantFrom(...CROSS_AXES),
+  fc.record({ toward_deg: six(measure('toward_deg')), rise_deg: measure('rise_deg') }),
+);
+
+const jointBase = {
   tilt_deg: measure('tilt_deg'),
   mount: fc.oneof(
     fc.constantFrom('square', 'aimed'),
     fc.record({ lean_deg: measure('lean_deg'), toward_deg: six(measure('toward_deg')) }),
   ),
+};
+
+/** A joint of any kind, with what that kind may say and nothing else. */
+const joint = fc.oneof(
+  fc.record({ kind: fc.constant('ball'), ...jointBase }),
+  fc.record(
+    { kind: fc.constant('rodEnd'), ...jointBase, tilt_deg: measure('secondTilt_deg'), bolt: crossAxis },
+    { requiredKeys: ['kind', 'tilt_deg', 'mount'] },
+  ),
+  fc.record(
+    { kind: fc.constant('universal'), ...jointBase, firstAxis: crossAxis, secondTilt_deg: measure('secondTilt_deg') },
+    { requiredKeys: ['kind', 'tilt_deg', 'mount'] },
+  ),
+);
+
+const legErrors = {
+  resolution_mm: measure('resolution_mm'),
+  backlash_mm: measure('backlash_mm'),
+  zero_mm: measure('zero_mm'),
+  basePlay_mm: measure('basePlay_mm'),
+  platformPlay_mm: measure('platformPlay_mm'),
+  baseHole_mm: measure('baseHole_mm'),
+  platformHole_mm: measure('platformHole_mm'),
+  baseSeat_mm: measure('baseSeat_mm'),
+  platformSeat_mm: measure('platformSeat_mm'),
+};
+
+const legStiffness = {
+  leg_N_mm: measure('leg_N_mm'),
+  baseJoint_N_mm: measure('baseJoint_N_mm'),
+  platformJoint_N_mm: measure('platformJoint_N_mm'),
+};
+
+const box = fc.record({
+  box: fc.record(
+    { middle_mm: vector('middle_mm'), size_mm: vector('size_mm'), boxTurn_deg: measure('boxTurn_deg') },
+    { requiredKeys: ['middle_mm', 'size_mm'] },
+  ),
 });
+
+const cylinder = fc.record({
+  cylinder: fc.record({
+    from_mm: vector('from_mm'),
+    to_mm: vector('to_mm'),
+    diameter_mm: measure('diameter_mm'),
+  }),
+});
+
+const hull = fc.record({
+  hull: fc.record(
+    {
+      corners_mm: fc.array(vector('corners_mm'), { minLength: 4, maxLength: MOST_HULL_CORNERS }),
+      source: text(200),
+    },
+    { requiredKeys: ['corners_mm'] },
+  ),
+});
+
+const ends = { anchor_mm: vector('anchor_mm'), attach_mm: vector('attach_mm') };
+
+/** A convex outline: corners of a circle in order. */
+const outline = fc
+  .record({ count: whole(3, MOST_CORNERS), radius: whole(1, 1000), turn: measure('rise_deg') })
+  .map(({ count, radius, turn }) =>
+    Array.from({ length: count }, (_, n): [number, number] => {
+      const angle = (2 * Math.PI * n) / count + turn;
+      return [radius * Math.cos(angle), radius * Math.sin(angle)];
+    }),
+  );
+
+const plateBody = fc.oneof(
+  optional({
+    thickness_mm: measure('thickness_mm'),
+    outlineDiameter_mm: whole(500, 1000),
+    openingDiameter_mm: whole(0, 499),
+    jointZone_mm: measure('jointZone_mm'),
+  }),
+  optional({ thickness_mm: measure('thickness_mm'), outline_mm: outline, jointZone_mm: measure('jointZone_mm') }),
+);
+
+/** What the judgements start from; every key may be left out. */
+const judged = {
+  accuracy: optional({ ...legErrors, ownByLeg: six(optional(legErrors)) }),
+  stiffness: fc.record({ ...legStiffness, ownByLeg: six(optional(legStiffness)) }, { requiredKeys: ['leg_N_mm'] }),
+  payload: fc.record(
+    {
+      mass_kg: measure('mass_kg'),
+      centre_mm: vector('centre_mm'),
+      inertia_kg_mm2: vector('inertia_kg_mm2'),
+      shape: fc.oneof(box, cylinder, hull),
+    },
+    { requiredKeys: ['mass_kg'] },
+  ),
+  load: optional({
+    force_N: vector('force_N'),
+    torque_N_mm: vector('torque_N_mm'),
+    gravityDirection: vector('gravityDirection'),
+    counterweight: fc.record({ ...ends, pull_N: measure('pull_N') }),
+    spring: fc.record({ ...ends, rate_N_mm: measure('rate_N_mm'), freeLength_mm: measure('freeLength_mm') }),
+  }),
+  plates: optional({ base: plateBody, platform: plateBody }),
+  keepOuts: fc.array(
+    fc.record({ name: text(80), fixedTo: fc.constantFrom('base', 'platform'), shape: fc.oneof(box, cylinder) }),
+    { maxLength: MOST_KEEP_OUTS },
+  ),
+};
 
 const content = {
   name: text(200),
@@ -64,12 +177,17 @@ const content = {
   base: plate,
   platform: plate,
   legs: fc
-    .record({
-      min_mm: measure('min_mm'),
-      max_mm: measure('max_mm'),
-      barrelDiameter_mm: measure('barrelDiameter_mm'),
-      rodDiameter_mm: measure('rodDiameter_mm'),
-    })
+    .record(
+      {
+        min_mm: measure('min_mm'),
+        max_mm: measure('max_mm'),
+        barrelDiameter_mm: measure('barrelDiameter_mm'),
+        rodDiameter_mm: measure('rodDiameter_mm'),
+        barrelLength_mm: measure('barrelLength_mm'),
+        screwLead_mm: measure('screwLead_mm'),
+      },
+      { requiredKeys: ['min_mm', 'max_mm', 'barrelDiameter_mm', 'rodDiameter_mm'] },
+    )
     .map(({ min_mm: a, max_mm: b, ...rest }) => ({ min_mm: Math.min(a, b), max_mm: Math.max(a, b), ...rest })),
   joints: fc.record({ base: joint, platform: joint }),
   tool: fc.record({ point_mm: vector('point_mm') }),
@@ -80,9 +198,10 @@ const content = {
     yaw_deg: measure('yaw_deg'),
   }),
   characteristicLength_mm: measure('characteristicLength_mm'),
+  ...judged,
 };
 
-const optional = {
+const demanded = {
   floors: fc.record(
     {
       condition: measure('condition'),
@@ -107,7 +226,7 @@ const snapshot = fc.record({
   takenAt: fc
     .date({ min: new Date('1970-01-01'), max: new Date('2999-12-31'), noInvalidDate: true })
     .map((date) => date.toISOString()),
-  design: fc.record({ ...content, ...optional }, { requiredKeys: required }),
+  design: fc.record({ ...content, ...demanded }, { requiredKeys: required }),
 });
 
 const envelope = { format: fc.constant('legroom-design'), version: fc.constant(1) };
@@ -115,7 +234,7 @@ const envelope = { format: fc.constant('legroom-design'), version: fc.constant(1
 /** Any design that a file can hold, snapshots included. */
 export const anyDesign: fc.Arbitrary<DesignDocument> = fc
   .record(
-    { ...envelope, ...content, ...optional, snapshots: fc.array(snapshot, { maxLength: 3 }) },
+    { ...envelope, ...content, ...demanded, snapshots: fc.array(snapshot, { maxLength: 3 }) },
     { requiredKeys: ['format', 'version', ...required] },
   )
   .map((design) => validateDesign(design))
