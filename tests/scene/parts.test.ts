@@ -6,7 +6,8 @@ import { unit, type Vec3 } from '../../src/math/vec3.ts';
 import { RIM_CORNERS, squareAxes, writeConeRim } from '../../src/scene/shape/cone-rim.ts';
 import { gridPlan, LINES_PER_HEAVY } from '../../src/scene/shape/floor-grid.ts';
 import { holeLayout } from '../../src/scene/shape/hole-layout.ts';
-import { splitLeg } from '../../src/scene/shape/leg-split.ts';
+import { splitAtBarrel } from '../../src/scene/shape/leg-split.ts';
+import { OUTLINE_CORNERS } from '../../src/scene/shape/plate-outline.ts';
 import { plateShape } from '../../src/scene/shape/plate-shape.ts';
 import { type SolidMesh, unitBall, unitCylinder } from '../../src/scene/shape/unit-solids.ts';
 import { compiledDesign } from '../../src/state/derived.ts';
@@ -14,25 +15,17 @@ import { compiledDesign } from '../../src/state/derived.ts';
 const LEGS = { min: 120, max: 200, barrelDiameter: 22, rodDiameter: 10 };
 
 describe('barrel and rod', () => {
-  it('hide all of the rod but its head at the shortest length', () => {
-    const { barrelEnd, rodStart } = splitLeg(LEGS, 120);
-    expect(barrelEnd).toBe(98);
-    expect(rodStart).toBeLessThan(barrelEnd);
+  it('leave the barrel as long as it is, whatever the leg does', () => {
+    for (const length of [60, 120, 200, 214.5]) expect(splitAtBarrel(LEGS, 98, length).barrelEnd).toBe(98);
   });
 
-  it('bring the rod to the end of the barrel at the longest length, and no sooner', () => {
-    expect(splitLeg(LEGS, 200)).toEqual({ barrelEnd: 98, rodStart: 98 });
-    expect(splitLeg(LEGS, 199).rodStart).toBe(97);
+  it('keep the rod in its barrel up to the longest length', () => {
+    for (const length of [60, 120, 199, 200]) expect(splitAtBarrel(LEGS, 98, length).rodStart).toBeLessThan(98);
   });
 
   it('come apart by just what a leg is too long', () => {
-    const { barrelEnd, rodStart } = splitLeg(LEGS, 214.5);
+    const { barrelEnd, rodStart } = splitAtBarrel(LEGS, 98, 214.5);
     expect(rodStart - barrelEnd).toBeCloseTo(14.5, 12);
-  });
-
-  it('never reach beyond the leg', () => {
-    expect(splitLeg(LEGS, 60).barrelEnd).toBe(60);
-    expect(splitLeg(LEGS, 0)).toEqual({ barrelEnd: 0, rodStart: 0 });
   });
 });
 
@@ -111,6 +104,24 @@ describe('plates', () => {
     expect(platform.innerFace).toBe(12);
     expect(platform.outerFace).toBeGreaterThan(12);
     expect(base.radius).toBeGreaterThan(100);
+  });
+
+  it('are as the design states them', () => {
+    const { mechanism } = compiledDesign(DEMOS.steady);
+    const square = Float64Array.of(-80, -90, 80, -90, 80, 90, -80, 90);
+    const stated = { outline: { kind: 'polygon', points: square }, thickness: 6, opening: 20 } as const;
+    const platform = plateShape(mechanism, 'platform', stated);
+    expect([platform.innerFace, platform.outerFace, platform.opening]).toEqual([12, 18, 20]);
+    expect(platform.radius).toBeCloseTo(Math.hypot(80, 90), 12);
+    const { corners } = platform.outline;
+    expect(corners).toHaveLength(2 * OUTLINE_CORNERS);
+    for (let i = 0; i < corners.length; i += 2) {
+      expect([Math.abs(corners[i]), Math.abs(corners[i + 1])]).toEqual([80, 90]);
+    }
+    const disc = { outline: { kind: 'disc', radius: 130 }, thickness: 6, opening: 0 } as const;
+    const round = plateShape(mechanism, 'base', disc);
+    expect([round.innerFace, round.outerFace]).toEqual([-12, -18]);
+    expect(round.radius).toBeCloseTo(130, 9);
   });
 
   it('lie clear of every free joint', () => {

@@ -13,7 +13,7 @@ const HIGH = { position: [0, 0, 225] as const, roll: 0, pitch: 0, yaw: 0 };
 describe('warnings in the drawing', () => {
   it('name leg, limit and number, at the leg concerned', () => {
     const view = sceneView(DEMOS.steady, session({ pose: HIGH }), false);
-    const warnings = poseWarnings(view.legs, view.drawnLegs, view.mechanism);
+    const warnings = poseWarnings(view);
     // all six alike: sqrt(rho^2 + 225^2), rho^2 = 100^2 + 70^2 - 2 100 70 cos(40 deg)
     const length = Math.sqrt(100 ** 2 + 70 ** 2 - 14000 * Math.cos((40 * Math.PI) / 180) + 225 ** 2);
     expect(warnings.map(({ words }) => words)).toEqual(
@@ -24,11 +24,35 @@ describe('warnings in the drawing', () => {
 
   it('say how far a joint is tilted and how far it may be', () => {
     const view = sceneView(DEMOS.steady, session({ pose: { ...HIGH, position: [0, 0, 150], roll: 0.5 } }), false);
-    const joints = poseWarnings(view.legs, view.drawnLegs, view.mechanism).filter(
-      ({ limit }) => limit === 'platformJoint',
-    );
+    const joints = poseWarnings(view).filter(({ limit }) => limit === 'platformJoint');
     expect(joints.length).toBeGreaterThan(0);
     for (const { words } of joints) expect(words).toMatch(/^leg \d platform joint \d+\.\d° of 25°$/);
+  });
+
+  it('name the angle that a rod end limits', () => {
+    const { joints } = DEMOS.steady;
+    const rodEnds = {
+      ...DEMOS.steady,
+      joints: { ...joints, base: { ...joints.base, kind: 'rodEnd', tilt_deg: 15 } },
+    } as const;
+    const view = sceneView(rodEnds, session({ pose: { ...HIGH, position: [60, 0, 150] } }), false);
+    const broken = poseWarnings(view).filter(({ limit }) => limit === 'baseJoint');
+    expect(broken.length).toBeGreaterThan(0);
+    for (const { words } of broken) expect(words).toMatch(/^leg \d base joint across its bolt \d+\.\d° of 15°$/);
+  });
+
+  it('name two bodies that meet, and a distance only where it is asked for', () => {
+    const cylinder = { from_mm: [0, 0, 0], to_mm: [0, 0, 100], diameter_mm: 30 } as const;
+    const post = { name: 'post', fixedTo: 'base', shape: { cylinder } } as const;
+    const apart = { ...DEMOS.steady, keepOuts: [post] };
+    expect(poseWarnings(sceneView(apart, session(), false))).toEqual([]);
+    const [asked] = poseWarnings(sceneView(apart, session({ clearanceShown: true }), false));
+    expect(asked.limit).toBe('clearance');
+    expect(asked.words).toMatch(/ \d+\.\d mm$/);
+    const wide = { ...post, shape: { cylinder: { ...cylinder, diameter_mm: 190 } } };
+    const [meeting] = poseWarnings(sceneView({ ...apart, keepOuts: [wide] }, session(), false));
+    expect(meeting.limit).toBe('meeting');
+    expect(meeting.words).toMatch(/^leg \d barrel meets post$/);
   });
 });
 

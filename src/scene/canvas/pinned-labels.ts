@@ -51,7 +51,7 @@ export class PinnedLabels {
       const more = i === MOST_LABELS - 1 ? warnings.length - MOST_LABELS : 0;
       const text = more > 0 ? `${words} (and ${more} more)` : words;
       if (parts.text.textContent !== text) parts.text.textContent = text;
-      parts.mark.dataset['limit'] = limit;
+      parts.root.dataset['limit'] = limit;
     });
   }
 

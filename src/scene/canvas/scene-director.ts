@@ -1,10 +1,12 @@
 import { Color, type Scene, SRGBColorSpace, type WebGLRenderer } from 'three';
 import { type DesignState, liveDocument } from '../../state/design-store.ts';
+import { meshOf, payloadMeshStore } from '../../state/mesh/payload-mesh-store.ts';
 import { isCurrent, type ResultsState } from '../../state/results-store.ts';
 import { reachPose, type SessionState } from '../../state/session-store.ts';
-import { compareStore, designStore, fieldStore, resultsStore, sessionStore } from '../../state/stores.ts';
+import { compareStore, designStore, fieldStore, pointedStore, resultsStore, sessionStore } from '../../state/stores.ts';
 import { INK, readPalette } from '../colour/inks.ts';
 import { newFrameUniforms } from '../drawing/frame-uniforms.ts';
+import { PointedDrawing } from '../drawing/pointed-drawing.ts';
 import { Stage } from '../drawing/stage.ts';
 import { comparedShells } from '../model/compared-shells.ts';
 import { outlinePoints } from '../model/outline-points.ts';
@@ -44,6 +46,7 @@ export class SceneDirector {
   private readonly parts: DirectorParts;
   private readonly uniforms = newFrameUniforms();
   private readonly stage: Stage;
+  private readonly pointed: PointedDrawing;
   private readonly handle: PlatformHandle;
   private readonly field: FieldDirector;
   private readonly pinnedShell = new PinnedShell();
@@ -62,7 +65,8 @@ export class SceneDirector {
     const { renderer, scene, invalidate } = parts;
     const element = renderer.domElement;
     this.stage = new Stage(this.uniforms);
-    scene.add(this.stage.root);
+    this.pointed = new PointedDrawing(this.uniforms);
+    scene.add(this.stage.root, this.pointed.object);
     this.rig = new CameraRig(element, invalidate);
     const onDragging = (dragging: boolean) => {
       this.dragging = dragging;
@@ -84,8 +88,13 @@ export class SceneDirector {
       designStore.subscribe((now, before) => this.onDesign(now, before)),
       sessionStore.subscribe((now, before) => this.onSession(now, before)),
       compareStore.subscribe((now, before) => (now.overlaid || before.overlaid) && this.redraw()),
+      payloadMeshStore.subscribe(() => this.redraw()),
       resultsStore.subscribe((now, before) => this.onResults(now, before)),
       fieldStore.subscribe((now, before) => FIELD_DRAWN.some((kind) => now[kind] !== before[kind]) && this.redraw()),
+      pointedStore.subscribe(() => {
+        this.drawPointed();
+        invalidate();
+      }),
       followLegPointer(element, {
         camera: () => this.rig.camera,
         target: () => this.stage.legs.target,
@@ -137,6 +146,8 @@ export class SceneDirector {
     this.rig.dispose();
     this.stage.root.removeFromParent();
     this.stage.dispose();
+    this.pointed.object.removeFromParent();
+    this.pointed.dispose();
   }
 
   private redraw(): void {
@@ -168,15 +179,24 @@ export class SceneDirector {
         paint: this.field.paint(drawn),
       },
       comparedShells: comparedShells(compareStore.getState(), document, session.pinned),
+      payloadMesh: meshOf(document, payloadMeshStore.getState()),
       ghostShell: session.hovered ? null : pinnedShell,
     });
+    this.drawPointed();
     this.field.update(drawn);
     this.handle.place(view.pose);
     this.handle.setMode(view.loose ? 'off' : session.handle);
-    this.parts.labels.show(poseWarnings(view.legs, view.drawnLegs, view.mechanism));
+    this.parts.labels.show(poseWarnings(view));
     if (first) this.fit(session.cameraWish.view, true);
     else if (!this.fittedReach && current && !this.rig.touched) this.fit('fit', true);
     this.fittedReach ||= current;
+  }
+
+  /** By itself: the rest of the drawing stays as it is while a curve is followed. */
+  private drawPointed(): void {
+    if (!this.view) return;
+    const layout = sessionStore.getState().hovered ? this.view.ghost : null;
+    this.pointed.update(this.view.mechanism, pointedStore.getState(), layout);
   }
 
   private fit(view: SessionState['cameraWish']['view'], jump: boolean): void {
@@ -184,7 +204,7 @@ export class SceneDirector {
     const { reachDrawing } = sessionStore.getState();
     const finished = resultsStore.getState().picture.finished;
     const reach = reachDrawing === 'none' ? null : (finished?.value.shell.positions ?? null);
-    const points = outlinePoints(this.view.mechanism, this.view.pose, reach);
+    const points = outlinePoints(this.view.mechanism, this.view.pose, reach, this.view.parts);
     const side = INSETS.side / this.width;
     const insets = { top: INSETS.top / this.height, bottom: INSETS.bottom / this.height, left: side, right: side };
     this.rig.fit(points, view, insets, jump || matchMedia(REDUCED_MOTION).matches);
@@ -253,6 +273,7 @@ const DRAWN = [
   'reachOrientation',
   'showCones',
   'showFrames',
+  'clearanceShown',
   'handle',
   'looseMotion',
   'pinned',

@@ -1,12 +1,13 @@
-import { BufferAttribute, BufferGeometry, DoubleSide, DynamicDrawUsage, Mesh, ShaderMaterial } from 'three';
+import { BufferAttribute, BufferGeometry, DynamicDrawUsage, Mesh, type ShaderMaterial } from 'three';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
 import type { Vec3 } from '../../math/vec3.ts';
 import { RIM_CORNERS } from '../shape/cone-rim.ts';
-import { FRAME_GLSL, type FrameUniforms } from './frame-uniforms.ts';
+import type { FrameUniforms } from './frame-uniforms.ts';
+import { washMaterial } from './wash-material.ts';
 
 const CORNERS = 1 + RIM_CORNERS;
 
-/** The washes of six joint cones. */
+/** The washes of six joints' limits, each a fan from the joint to the rim of its room. */
 export class ConeFills {
   readonly object: Mesh<BufferGeometry, ShaderMaterial>;
   private readonly positions: BufferAttribute;
@@ -19,28 +20,7 @@ export class ConeFills {
     geometry.setAttribute('position', this.positions);
     geometry.setAttribute('wash', this.washes);
     geometry.setIndex(coneIndices());
-    const material = new ShaderMaterial({
-      uniforms,
-      transparent: true,
-      depthWrite: false,
-      side: DoubleSide,
-      vertexShader: /* glsl */ `
-        ${FRAME_GLSL}
-        attribute vec2 wash;
-        varying vec4 colour;
-        void main() {
-          gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.0);
-          colour = vec4(inks[int(wash.x + 0.5)], wash.y);
-        }
-      `,
-      fragmentShader: /* glsl */ `
-        varying vec4 colour;
-        void main() {
-          gl_FragColor = colour;
-        }
-      `,
-    });
-    this.object = new Mesh(geometry, material);
+    this.object = new Mesh(geometry, washMaterial(uniforms));
     this.object.frustumCulled = false;
     this.object.renderOrder = 6;
   }

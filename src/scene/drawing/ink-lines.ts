@@ -113,6 +113,14 @@ export class InkLines {
     }
   }
 
+  /** An open line through points given flat, xyz each. */
+  path(points: ArrayLike<number>, offset: number, count: number, pen: Pen): void {
+    for (let i = 0; i + 1 < count; i++) {
+      const a = offset + 3 * i;
+      this.segment(points[a], points[a + 1], points[a + 2], points[a + 3], points[a + 4], points[a + 5], pen);
+    }
+  }
+
   /** A line of dashes `dash` mm long with gaps as long. */
   dashes(from: Vec3, to: Vec3, dash: number, pen: Pen): void {
     const span = Math.hypot(to[0] - from[0], to[1] - from[1], to[2] - from[2]);

@@ -4,8 +4,10 @@ import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { at, type Vec3 } from '../../math/vec3.ts';
 import { INK } from '../colour/inks.ts';
-import { RIM_CORNERS, writeConeRim } from '../shape/cone-rim.ts';
+import type { SceneParts } from '../model/scene-parts.ts';
+import { RIM_CORNERS } from '../shape/cone-rim.ts';
 import { type HoleLayout, holeLayout } from '../shape/hole-layout.ts';
+import { RIM_MARKS, type RimMarks, writeLimitRim } from '../shape/limit-rim.ts';
 import { OUTLINE_CORNERS } from '../shape/plate-outline.ts';
 import { type PlateShape, plateShape } from '../shape/plate-shape.ts';
 import { unitCylinder } from '../shape/unit-solids.ts';
@@ -45,7 +47,7 @@ export class PlateDrawing {
   private readonly lines: InkLines;
   private readonly rims = new Float64Array(3 * RIM_CORNERS * LEG_COUNT);
   private readonly edge = new Float64Array(3 * OUTLINE_CORNERS);
-  private drawn: Mechanism | null = null;
+  private drawn: SceneParts | null = null;
   shape: PlateShape | null = null;
 
   constructor(uniforms: FrameUniforms, plate: PlateName) {
@@ -58,10 +60,10 @@ export class PlateDrawing {
     this.object.add(this.solid.object, this.holes.object, this.posts.object, this.cones.object, this.lines.object);
   }
 
-  update(mechanism: Mechanism, legs: readonly LegState[], marks: ConeMarks): void {
-    if (this.drawn !== mechanism) {
-      this.drawn = mechanism;
-      this.shape = plateShape(mechanism, this.plate);
+  update(mechanism: Mechanism, parts: SceneParts, legs: readonly LegState[], marks: ConeMarks): void {
+    if (this.drawn !== parts) {
+      this.drawn = parts;
+      this.shape = plateShape(mechanism, this.plate, parts.plates[this.plate]);
       this.solid.update(this.shape, { ink: INK.line, width: PLATE_WIDTH[this.plate], tint: 0 });
       this.drawHoles(mechanism, this.shape);
       this.drawPosts(mechanism, this.shape);
@@ -69,7 +71,7 @@ export class PlateDrawing {
     this.lines.begin();
     if (this.shape) this.drawEdges(this.shape);
     this.cones.object.visible = marks.showCones;
-    this.drawCones(mechanism, legs, marks);
+    this.drawLimits(mechanism, parts, legs, marks);
     if (marks.showFrames && this.shape) drawTriad(this.lines, [0, 0, 0], TRIAD_SHARE * this.shape.radius, PENS.axis);
     this.lines.end();
   }
@@ -109,7 +111,7 @@ export class PlateDrawing {
     this.posts.end();
   }
 
-  private drawEdges({ outline, innerFace, outerFace }: PlateShape): void {
+  private drawEdges({ outline, innerFace, outerFace, opening }: PlateShape): void {
     const pen: Pen = { ink: INK.line, width: 0.75 * PLATE_WIDTH[this.plate], opacity: 1 };
     for (const z of [innerFace, outerFace]) {
       for (let i = 0; i < OUTLINE_CORNERS; i++) {
@@ -118,34 +120,45 @@ export class PlateDrawing {
         this.edge[3 * i + 2] = z;
       }
       this.lines.loop(this.edge, 0, OUTLINE_CORNERS, pen);
+      if (opening === 0) continue;
+      for (let i = 0; i < OUTLINE_CORNERS; i++) {
+        this.edge[3 * i] = opening * outline.normals[2 * i];
+        this.edge[3 * i + 1] = opening * outline.normals[2 * i + 1];
+      }
+      this.lines.loop(this.edge, 0, OUTLINE_CORNERS, pen);
     }
   }
 
-  private drawCones(mechanism: Mechanism, legs: readonly LegState[], marks: ConeMarks): void {
-    const limit = mechanism.tiltLimit[this.plate];
+  private drawLimits(mechanism: Mechanism, parts: SceneParts, legs: readonly LegState[], marks: ConeMarks): void {
     const joints = mechanism.centres[this.plate];
     const axes = this.plate === 'base' ? mechanism.baseAxes_B : mechanism.platformAxes_P;
     const slant = CONE_SLANT * mechanism.legs.min;
     for (let leg = 0; leg < LEG_COUNT; leg++) {
       const apex = at(joints, leg);
+      const shape = parts.shapes[this.plate][leg];
       const broken = legs[leg].violations.includes(this.plate === 'base' ? 'baseJoint' : 'platformJoint');
       const highlighted = marks.highlightedLeg === leg + 1;
-      writeConeRim(apex, at(axes, leg), limit, slant, this.rims, 3 * RIM_CORNERS * leg);
+      writeLimitRim(shape, at(axes, leg), apex, slant, this.rims, 3 * RIM_CORNERS * leg);
       this.cones.set(leg, apex, this.rims, broken ? INK.warn : INK.soft, broken ? 0.22 : 0.09);
       // a broken limit is drawn even when the others are not wanted
       if (!marks.showCones && !broken) continue;
-      this.drawConeLines(leg, apex, broken ? PENS.coneBroken : highlighted ? PENS.coneHighlighted : PENS.cone, broken);
+      const pen = broken ? PENS.coneBroken : highlighted ? PENS.coneHighlighted : PENS.cone;
+      this.drawLimitLines(leg, apex, RIM_MARKS[shape.kind], pen, broken);
     }
     this.cones.end();
   }
 
-  private drawConeLines(leg: number, apex: Vec3, pen: Pen, broken: boolean): void {
+  private drawLimitLines(leg: number, apex: Vec3, { lines, spokes }: RimMarks, pen: Pen, broken: boolean): void {
     const first = 3 * RIM_CORNERS * leg;
-    this.lines.loop(this.rims, first, RIM_CORNERS, pen);
-    for (let i = 0; i < RIM_CORNERS; i += RIM_CORNERS / 8) {
+    for (const line of lines) {
+      const start = first + 3 * line.first;
+      if (line.closed) this.lines.loop(this.rims, start, line.count, pen);
+      else this.lines.path(this.rims, start, line.count, pen);
+    }
+    const spokePen = broken ? { ...pen, width: 1.2 } : PENS.coneSpoke;
+    for (const i of spokes) {
       const k = first + 3 * i;
-      const spoke = broken ? { ...pen, width: 1.2 } : PENS.coneSpoke;
-      this.lines.segment(apex[0], apex[1], apex[2], this.rims[k], this.rims[k + 1], this.rims[k + 2], spoke);
+      this.lines.segment(apex[0], apex[1], apex[2], this.rims[k], this.rims[k + 1], this.rims[k + 2], spokePen);
     }
   }
 }

@@ -6,15 +6,18 @@ import { fillMaterial, outlineMaterial } from './solid-material.ts';
 import type { SolidPen } from './solid-set.ts';
 
 const N = OUTLINE_CORNERS;
-/** Corners: top face, bottom face, side at the top, side at the bottom, and the two face middles. */
+/** Rings of corners: the two faces outside and inside, then the outer wall and the wall of the opening at both heights. */
 const TOP = 0;
 const BOTTOM = N;
 const SIDE_TOP = 2 * N;
 const SIDE_BOTTOM = 3 * N;
-const MIDDLES = 4 * N;
-const CORNERS = 4 * N + 2;
+const INNER_TOP = 4 * N;
+const INNER_BOTTOM = 5 * N;
+const WALL_TOP = 6 * N;
+const WALL_BOTTOM = 7 * N;
+const CORNERS = 8 * N;
 
-/** One plate: a flat solid whose outline and thickness change in place. */
+/** One plate: a flat solid with a round opening (perhaps of no size) whose outline and thickness change in place. */
 export class PlateSolid {
   readonly object = new Group();
   private readonly geometry = new BufferGeometry();
@@ -38,45 +41,28 @@ export class PlateSolid {
     }
   }
 
-  update({ outline, innerFace, outerFace }: PlateShape, pen: SolidPen): void {
-    const high = Math.max(innerFace, outerFace);
-    const low = Math.min(innerFace, outerFace);
-    const slant = Math.SQRT1_2;
-    let cx = 0;
-    let cy = 0;
+  update({ outline, innerFace, outerFace, opening }: PlateShape, pen: SolidPen): void {
+    const heights = [
+      [0, Math.max(innerFace, outerFace), 1],
+      [N, Math.min(innerFace, outerFace), -1],
+    ] as const;
+    const [cx, cy] = opening > 0 ? [0, 0] : middleOf(outline.corners);
     for (let i = 0; i < N; i++) {
       const x = outline.corners[2 * i];
       const y = outline.corners[2 * i + 1];
       const nx = outline.normals[2 * i];
       const ny = outline.normals[2 * i + 1];
-      cx += x / N;
-      cy += y / N;
-      for (const [first, z, up] of [
-        [TOP, high, 1],
-        [BOTTOM, low, -1],
-      ] as const) {
-        this.positions.setXYZ(first + i, x, y, z);
-        this.normals.setXYZ(first + i, 0, 0, up);
-        this.outline.setXYZ(first + i, nx * slant, ny * slant, up * slant);
+      for (const [step, z, up] of heights) {
+        this.corner(TOP + step + i, x, y, z, 0, 0, up, nx, ny, up);
+        this.corner(SIDE_TOP + step + i, x, y, z, nx, ny, 0, nx, ny, up);
+        const [ix, iy] = [cx + opening * nx, cy + opening * ny];
+        this.corner(INNER_TOP + step + i, ix, iy, z, 0, 0, up, -nx, -ny, up);
+        this.corner(WALL_TOP + step + i, ix, iy, z, -nx, -ny, 0, -nx, -ny, up);
       }
-      for (const [first, z, up] of [
-        [SIDE_TOP, high, 1],
-        [SIDE_BOTTOM, low, -1],
-      ] as const) {
-        this.positions.setXYZ(first + i, x, y, z);
-        this.normals.setXYZ(first + i, nx, ny, 0);
-        this.outline.setXYZ(first + i, nx * slant, ny * slant, up * slant);
-      }
-    }
-    for (const [step, z, up] of [
-      [0, high, 1],
-      [1, low, -1],
-    ] as const) {
-      this.positions.setXYZ(MIDDLES + step, cx, cy, z);
-      this.normals.setXYZ(MIDDLES + step, 0, 0, up);
-      this.outline.setXYZ(MIDDLES + step, 0, 0, up);
     }
     for (let i = 0; i < CORNERS; i++) this.pens.setXYZ(i, pen.ink, pen.width, pen.tint);
+    // without an opening its wall is a line, and left out
+    this.geometry.setDrawRange(0, opening > 0 ? Number.POSITIVE_INFINITY : CLOSED_INDICES);
     for (const attribute of [this.positions, this.normals, this.outline, this.pens]) attribute.needsUpdate = true;
   }
 
@@ -84,6 +70,33 @@ export class PlateSolid {
     this.geometry.dispose();
     for (const material of this.materials) material.dispose();
   }
+
+  /** @param ox, oy, up direction in which the outline grows, to be halved between them */
+  private corner(
+    index: number,
+    x: number,
+    y: number,
+    z: number,
+    nx: number,
+    ny: number,
+    nz: number,
+    ox: number,
+    oy: number,
+    up: number,
+  ): void {
+    this.positions.setXYZ(index, x, y, z);
+    this.normals.setXYZ(index, nx, ny, nz);
+    this.outline.setXYZ(index, ox * Math.SQRT1_2, oy * Math.SQRT1_2, up * Math.SQRT1_2);
+  }
+}
+
+function middleOf(corners: Float64Array): readonly [number, number] {
+  let [x, y] = [0, 0];
+  for (let i = 0; i < N; i++) {
+    x += corners[2 * i] / N;
+    y += corners[2 * i + 1] / N;
+  }
+  return [x, y];
 }
 
 function newAttribute(): BufferAttribute {
@@ -92,14 +105,21 @@ function newAttribute(): BufferAttribute {
   return attribute;
 }
 
+/** Indices of faces and outer wall, which come first. */
+const CLOSED_INDICES = 18 * N;
+
 function plateIndices(): number[] {
-  const indices: number[] = [];
-  for (let i = 0; i < N; i++) {
+  const closed: number[] = [];
+  const wall: number[] = [];
+  const strip = (to: number[], a: number, b: number, i: number) => {
     const next = (i + 1) % N;
-    indices.push(MIDDLES, TOP + i, TOP + next);
-    indices.push(MIDDLES + 1, BOTTOM + next, BOTTOM + i);
-    indices.push(SIDE_BOTTOM + i, SIDE_BOTTOM + next, SIDE_TOP + next);
-    indices.push(SIDE_BOTTOM + i, SIDE_TOP + next, SIDE_TOP + i);
+    to.push(a + i, a + next, b + next, a + i, b + next, b + i);
+  };
+  for (let i = 0; i < N; i++) {
+    strip(closed, TOP, INNER_TOP, i);
+    strip(closed, INNER_BOTTOM, BOTTOM, i);
+    strip(closed, SIDE_BOTTOM, SIDE_TOP, i);
+    strip(wall, WALL_TOP, WALL_BOTTOM, i);
   }
-  return indices;
+  return [...closed, ...wall];
 }

@@ -3,20 +3,24 @@ import type { ReachPicture, ReachSurface } from '../../jobs/reach-picture.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
 import { type Pose, platformOrigin } from '../../kinematics/pose.ts';
 import { rotate } from '../../math/rotation.ts';
-import { add, length, scale, subtract, type Vec3 } from '../../math/vec3.ts';
+import { add, length, scale, subtract, unit, type Vec3 } from '../../math/vec3.ts';
 import type { ReachColouring, ReachDrawing as ReachKind } from '../../state/session-store.ts';
 import { INK } from '../colour/inks.ts';
 import type { ComparedShell } from '../model/compared-shells.ts';
 import type { ReachPaint } from '../model/reach-paint.ts';
 import type { SceneView } from '../model/scene-view.ts';
+import { squareAxes } from '../shape/cone-rim.ts';
+import { BodiesDrawing } from './bodies-drawing.ts';
 import { ComparedShells } from './compared-shells.ts';
 import { FloorDrawing } from './floor-drawing.ts';
 import type { FrameUniforms } from './frame-uniforms.ts';
 import { GhostDrawing } from './ghost-drawing.ts';
 import { InkLines } from './ink-lines.ts';
+import { JointPinsDrawing } from './joint-pins-drawing.ts';
 import { LabelAtlas } from './label-atlas.ts';
 import { LabelSet } from './label-set.ts';
 import { LegsDrawing } from './legs-drawing.ts';
+import { PayloadMeshDrawing } from './payload-mesh-drawing.ts';
 import { PENS } from './pens.ts';
 import { PlateDrawing, TRIAD_SHARE } from './plate-drawing.ts';
 import { GhostShell, ReachDrawing } from './reach-drawing.ts';
@@ -35,6 +39,8 @@ export interface StageStyle {
     /** Colours and marks from its field; null where there are none. */
     readonly paint: ReachPaint | null;
   };
+  /** Triangles of an imported payload from the middle of its bound, and that middle in the platform's frame. */
+  readonly payloadMesh: { readonly triangles: Float32Array; readonly middle: Vec3 } | null;
   readonly ghostShell: ReachSurface | null;
   readonly comparedShells: readonly ComparedShell[];
 }
@@ -56,6 +62,10 @@ export class Stage {
   private readonly ghost: GhostDrawing;
   private readonly ghostShell: GhostShell;
   private readonly compared: ComparedShells;
+  private readonly pins: JointPinsDrawing;
+  private readonly baseBodies: BodiesDrawing;
+  private readonly platformBodies: BodiesDrawing;
+  private readonly payloadMesh: PayloadMeshDrawing;
   private readonly tool: InkLines;
   private readonly atlas = new LabelAtlas();
   private readonly labels: LabelSet;
@@ -69,18 +79,27 @@ export class Stage {
     this.ghost = new GhostDrawing(uniforms);
     this.ghostShell = new GhostShell(uniforms);
     this.compared = new ComparedShells(uniforms);
+    this.pins = new JointPinsDrawing(uniforms);
+    this.baseBodies = new BodiesDrawing(uniforms, 'base');
+    this.platformBodies = new BodiesDrawing(uniforms, 'platform');
+    this.payloadMesh = new PayloadMeshDrawing(uniforms);
+    this.platformBodies.object.add(this.payloadMesh.object);
     this.tool = new InkLines(uniforms, 64);
     this.labels = new LabelSet(uniforms, this.atlas, 64);
-    this.platform.object.matrixAutoUpdate = false;
+    for (const part of [this.platform, this.platformBodies]) part.object.matrixAutoUpdate = false;
     for (const part of this.parts) this.root.add(part.object);
   }
 
   draw(view: SceneView, style: StageStyle): void {
-    const { mechanism, drawnPose, legs, drawnLegs } = view;
-    this.base.update(mechanism, legs, style);
-    this.platform.update(mechanism, legs, style);
-    placeGroup(this.platform.object, drawnPose, platformOrigin(drawnPose, mechanism.p_PoTo_P));
-    this.legs.update(mechanism, drawnLegs, legs, style.highlightedLeg);
+    const { mechanism, parts, drawnPose, legs, drawnLegs } = view;
+    const origin = platformOrigin(drawnPose, mechanism.p_PoTo_P);
+    this.base.update(mechanism, parts, legs, style);
+    this.platform.update(mechanism, parts, legs, style);
+    for (const part of [this.platform, this.platformBodies]) placeGroup(part.object, drawnPose, origin);
+    for (const bodies of [this.baseBodies, this.platformBodies]) bodies.update(parts.clearance);
+    this.payloadMesh.update(style.payloadMesh);
+    this.pins.update(mechanism, parts, drawnPose, drawnLegs, legs);
+    this.legs.update(mechanism, parts, drawnLegs, legs, style.highlightedLeg);
     const { base, platform } = this;
     if (base.shape && platform.shape) {
       this.floor.update(Math.max(base.shape.radius, platform.shape.radius), base.shape.outerFace);
@@ -90,7 +109,7 @@ export class Stage {
     this.ghostShell.update(view.ghost && kind !== 'none' ? style.ghostShell : null);
     this.compared.update(kind === 'none' ? [] : style.comparedShells);
     this.drawGhosts(view);
-    this.drawTool(view);
+    this.drawMarks(view);
     this.drawLabels(view, style);
   }
 
@@ -101,12 +120,17 @@ export class Stage {
 
   dispose(): void {
     for (const part of this.parts) part.dispose();
+    this.payloadMesh.dispose();
     this.atlas.dispose();
   }
 
   private get parts() {
-    const { floor, base, platform, legs, reach, ghost, ghostShell, compared, labels, tool } = this;
-    return [floor, base, platform, legs, reach, ghost, ghostShell, compared, tool, labels] as const;
+    const { floor, base, platform, legs, pins, baseBodies, platformBodies } = this;
+    const { reach, ghost, ghostShell, compared, labels, tool } = this;
+    return [
+      ...[floor, base, platform, legs, pins, baseBodies, platformBodies],
+      ...[reach, ghost, ghostShell, compared, tool, labels],
+    ];
   }
 
   private drawGhosts({ ghost, loose, mechanism, pose }: SceneView): void {
@@ -122,8 +146,8 @@ export class Stage {
     this.ghost.end();
   }
 
-  /** A cross of the platform's axes at the tool point. */
-  private drawTool({ mechanism, drawnPose }: SceneView): void {
+  /** A cross of the platform's axes at the tool point, and the line between the two bodies that are nearest to each other. */
+  private drawMarks({ mechanism, drawnPose, nearest }: SceneView): void {
     const arm = TOOL_CROSS * mechanism.size;
     const tool = drawnPose.p_BoTo_B;
     this.tool.begin();
@@ -131,7 +155,17 @@ export class Stage {
       const step = rotate(drawnPose.R_BP, axisPoint([0, 0, 0], k, arm));
       this.tool.line(subtract(tool, step), add(tool, step), PENS.tool);
     }
+    if (nearest && !nearest.meets) this.drawNearest(nearest.from, nearest.to, 0.5 * arm);
     this.tool.end();
+  }
+
+  /** A dimension line: its two ends crossed by short strokes. */
+  private drawNearest(from: Vec3, to: Vec3, stroke: number): void {
+    this.tool.line(from, to, PENS.nearest);
+    for (const across of squareAxes(unit(subtract(to, from)))) {
+      const half = scale(across, stroke / 2);
+      for (const end of [from, to]) this.tool.line(subtract(end, half), add(end, half), PENS.nearest);
+    }
   }
 
   private drawLabels({ mechanism, drawnPose, legs, drawnLegs }: SceneView, style: StageStyle): void {
@@ -158,6 +192,8 @@ export class Stage {
       const ink = legs[leg].violations.length > 0 ? INK.warn : style.highlightedLeg === leg + 1 ? INK.accent : INK.line;
       labels.label(String(leg + 1), 'ring', add(baseJoint_B, scale(u_B, NUMBER_PLACES[leg % 2] * size)), 0, 0, ink);
     }
+    this.baseBodies.label(labels, (point) => point);
+    this.platformBodies.label(labels, placed);
     this.compared.label(labels);
     labels.end();
   }

@@ -39,7 +39,7 @@ export function FlatDrawing() {
               <FlatView
                 view={view}
                 scene={scene}
-                sheet={sheetFor(mechanism, reach?.positions ?? null, view, size.width, size.height)}
+                sheet={sheetFor(mechanism, reach?.positions ?? null, view, size.width, size.height, scene.parts)}
                 reach={reach}
                 ghostReach={wanted && !session.hovered ? kept : null}
                 compared={compared}

@@ -2,7 +2,7 @@ import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { add, scale, type Vec3 } from '../../math/vec3.ts';
 import { sessionStore } from '../../state/stores.ts';
-import { splitLeg } from '../shape/leg-split.ts';
+import { splitAtBarrel } from '../shape/leg-split.ts';
 import { ballDiameter } from '../shape/plate-shape.ts';
 import styles from './flat.module.css';
 import { barPath, type FlatViewName, project } from './projection.ts';
@@ -10,6 +10,8 @@ import { barPath, type FlatViewName, project } from './projection.ts';
 interface FlatLegsProps {
   readonly view: FlatViewName;
   readonly mechanism: Mechanism;
+  /** From the base joint to the end of the barrel [mm]. */
+  readonly barrelLength: number;
   /** As drawn, and as judged: they differ while the loosest motion is shown. */
   readonly drawn: readonly LegState[];
   readonly judged: readonly LegState[];
@@ -19,7 +21,7 @@ interface FlatLegsProps {
 }
 
 /** Six legs with their numbers, the farther ones first. */
-export function FlatLegs({ view, mechanism, drawn, judged, highlightedLeg, hair }: FlatLegsProps) {
+export function FlatLegs({ view, mechanism, barrelLength, drawn, judged, highlightedLeg, hair }: FlatLegsProps) {
   const order = [...drawn].sort((a, b) => depth(view, a) - depth(view, b));
   return (
     <>
@@ -28,6 +30,7 @@ export function FlatLegs({ view, mechanism, drawn, judged, highlightedLeg, hair 
           key={leg.leg}
           view={view}
           mechanism={mechanism}
+          barrelLength={barrelLength}
           leg={leg}
           broken={judged[leg.leg - 1].violations.length > 0}
           highlighted={highlightedLeg === leg.leg}
@@ -45,15 +48,15 @@ export function FlatLegs({ view, mechanism, drawn, judged, highlightedLeg, hair 
 const depth = (view: FlatViewName, { baseJoint_B: a, platformJoint_B: b }: LegState): number =>
   view === 'plan' ? a[2] + b[2] : -(a[1] + b[1]);
 
-interface FlatLegProps extends Pick<FlatLegsProps, 'view' | 'mechanism' | 'hair'> {
+interface FlatLegProps extends Pick<FlatLegsProps, 'view' | 'mechanism' | 'barrelLength' | 'hair'> {
   readonly leg: LegState;
   readonly broken: boolean;
   readonly highlighted: boolean;
 }
 
-function FlatLeg({ view, mechanism, leg, broken, highlighted, hair }: FlatLegProps) {
+function FlatLeg({ view, mechanism, barrelLength, leg, broken, highlighted, hair }: FlatLegProps) {
   const { legs } = mechanism;
-  const { barrelEnd, rodStart } = splitLeg(legs, leg.length);
+  const { barrelEnd, rodStart } = splitAtBarrel(legs, barrelLength, leg.length);
   const along = (distance: number): Vec3 => add(leg.baseJoint_B, scale(leg.u_B, distance));
   const ball = ballDiameter(legs) / 2;
   return (

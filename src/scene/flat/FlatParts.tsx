@@ -10,7 +10,7 @@ import type { Point2 } from '../shape/convex-hull.ts';
 import { LINES_PER_HEAVY } from '../shape/floor-grid.ts';
 import { plateShape } from '../shape/plate-shape.ts';
 import styles from './flat.module.css';
-import { conePath, placePlate, platePath } from './flat-shapes.ts';
+import { limitPath, placePlate, platePath } from './flat-shapes.ts';
 import { FLAT_AXES, type FlatViewName, pathThrough, project } from './projection.ts';
 import type { Sheet } from './sheet.ts';
 import { silhouette } from './silhouette.ts';
@@ -30,7 +30,7 @@ interface ConesProps extends PartProps {
   readonly all: boolean;
 }
 
-/** Joint cones of a plate as sectors. */
+/** The limits of a plate's joints as their shadows. */
 export function FlatCones({ plate, view, scene, all, hair }: ConesProps) {
   const limit = plate === 'base' ? 'baseJoint' : 'platformJoint';
   return LEGS.map((leg) => {
@@ -41,7 +41,7 @@ export function FlatCones({ plate, view, scene, all, hair }: ConesProps) {
         key={leg}
         className={styles['cone']}
         data-broken={broken || undefined}
-        d={conePath(scene.mechanism, plate, leg, scene.drawnPose, view)}
+        d={limitPath(scene, plate, leg, view)}
         strokeWidth={(broken ? 2.2 : 0.8) * hair}
       />
     );
@@ -89,8 +89,8 @@ export function FlatGhost({ mechanism, pose, view, hair, withBase }: GhostProps)
     ),
   );
   const plates = [
-    platePath(mechanism, 'platform', pose, view),
-    withBase ? platePath(mechanism, 'base', pose, view) : '',
+    platePath(mechanism, 'platform', pose, view, null),
+    withBase ? platePath(mechanism, 'base', pose, view, null) : '',
   ];
   return (
     <path
@@ -120,9 +120,9 @@ export function PlateLetters({
   sheet,
 }: PartProps & { readonly scene: SceneView; readonly sheet: Sheet }) {
   const rightmost = sheet.left + sheet.width - 24 * hair;
-  const { mechanism, drawnPose } = scene;
+  const { mechanism, parts, drawnPose } = scene;
   return (['base', 'platform'] as const).map((plate) => {
-    const { radius, outerFace } = plateShape(mechanism, plate);
+    const { radius, outerFace } = plateShape(mechanism, plate, parts.plates[plate]);
     const placed = placePlate(mechanism, plate, drawnPose);
     const side = radius * Math.SQRT1_2;
     const [x, y] = project(view, placed(view === 'plan' ? [side, -side, outerFace] : [radius, 0, outerFace]));
@@ -150,7 +150,7 @@ const WORDY_WIDTH = 320;
 /** Rows of a warning's text [CSS px]. */
 const ROW = 16;
 
-/** Broken limits where they happen: a triangle for a joint, a diamond for a length, and in the elevation words beside it. */
+/** Broken limits and marked distances where they are: a triangle for a joint, a diamond for others, in the elevation words beside it. */
 export function FlatWarnings({ warnings, view, hair, sheet }: WarningProps) {
   const middle = sheet.left + sheet.width / 2;
   const wordy = sheet.width / hair >= WORDY_WIDTH;
@@ -167,12 +167,13 @@ export function FlatWarnings({ warnings, view, hair, sheet }: WarningProps) {
       <g
         key={`${warning.leg} ${warning.limit}`}
         className={styles['warning']}
+        data-limit={warning.limit}
         transform={`translate(${x} ${y}) scale(${hair})`}
       >
-        <path d={joint ? 'M0 -7 L7 6 H-7 Z' : 'M0 -7 L7 0 L0 7 L-7 0 Z'} />
+        {warning.limit === 'clearance' ? null : <path d={joint ? 'M0 -7 L7 6 H-7 Z' : 'M0 -7 L7 0 L0 7 L-7 0 Z'} />}
         {view === 'elevation' && (
           <text x={side === 'left' ? -11 : 11} y={row + 4} textAnchor={side === 'left' ? 'end' : 'start'}>
-            {wordy ? warning.words : `leg ${warning.leg}`}
+            {wordy || warning.leg === 0 ? warning.words : `leg ${warning.leg}`}
           </text>
         )}
       </g>

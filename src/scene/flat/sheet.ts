@@ -1,5 +1,6 @@
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { outlinePoints } from '../model/outline-points.ts';
+import type { SceneParts } from '../model/scene-parts.ts';
 import { gridPlan } from '../shape/floor-grid.ts';
 import { type FlatViewName, project } from './projection.ts';
 
@@ -32,9 +33,10 @@ export function sheetFor(
   view: FlatViewName,
   panelWidth: number,
   panelHeight: number,
+  parts: SceneParts | null = null,
 ): Sheet {
   let [left, right, top, bottom] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (const point of outlinePoints(mechanism, mechanism.home, reach)) {
+  for (const point of outlinePoints(mechanism, mechanism.home, reach, parts)) {
     const [x, y] = project(view, point);
     left = Math.min(left, x);
     right = Math.max(right, x);

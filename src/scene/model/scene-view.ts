@@ -6,6 +6,8 @@ import { type Pose, poseFromAngles } from '../../kinematics/pose.ts';
 import { compiledDesign, judgePose } from '../../state/derived.ts';
 import type { SessionState } from '../../state/session-store.ts';
 import { loosePose, rockShare, shownAmplitude } from '../shape/loose-pose.ts';
+import { type NearestPair, nearestPair } from './nearest-pair.ts';
+import { type SceneParts, sceneParts } from './scene-parts.ts';
 
 /** The loosest motion as it is drawn. */
 export interface LooseView {
@@ -19,11 +21,14 @@ export interface LooseView {
 /** Everything that one drawing of the platform shows. */
 export interface SceneView {
   readonly mechanism: Mechanism;
+  readonly parts: SceneParts;
   /** The pose that is judged, and the one that is drawn: they differ while the loosest motion is shown. */
   readonly pose: Pose;
   readonly drawnPose: Pose;
   readonly legs: readonly LegState[];
   readonly drawnLegs: readonly LegState[];
+  /** The two bodies that come nearest to each other, where that is wanted or where they meet. */
+  readonly nearest: NearestPair | null;
   readonly loose: LooseView | null;
   readonly ghost: { readonly mechanism: Mechanism; readonly pose: Pose } | null;
 }
@@ -32,17 +37,20 @@ export interface SceneView {
 export function sceneView(document: DesignDocument, session: SessionState, still: boolean): SceneView {
   const { mechanism } = compiledDesign(document);
   const { pose, legs, independence } = judgePose(document, session.pose);
-  const base = { mechanism, pose, legs, ghost: ghostView(session) };
+  const base = { mechanism, parts: sceneParts(document), pose, legs, ghost: ghostView(session) };
   const { looseMotion } = session;
-  if (!looseMotion.shown) return { ...base, drawnPose: pose, drawnLegs: legs, loose: null };
+  const nearest = nearestPair(document, pose, session.clearanceShown);
+  if (!looseMotion.shown) return { ...base, nearest, drawnPose: pose, drawnLegs: legs, loose: null };
   const motion = independence.loosestMotion;
   const amplitude = shownAmplitude(mechanism, motion, pose);
   if (still) {
     const ends = [loosePose(pose, motion, amplitude), loosePose(pose, motion, -amplitude)];
-    return { ...base, drawnPose: pose, drawnLegs: legs, loose: { motion, amplitude, ends } };
+    return { ...base, nearest, drawnPose: pose, drawnLegs: legs, loose: { motion, amplitude, ends } };
   }
   const drawnPose = loosePose(pose, motion, amplitude * rockShare(looseMotion.phase));
-  return { ...base, drawnPose, drawnLegs: legStates(mechanism, drawnPose), loose: { motion, amplitude, ends: [] } };
+  const loose = { motion, amplitude, ends: [] };
+  // distances at the pose that is judged would point at places where nothing is drawn
+  return { ...base, nearest: null, drawnPose, drawnLegs: legStates(mechanism, drawnPose), loose };
 }
 
 /** The layout pointed at among many, else the pinned design; at the same pose, or each at its own home. */

@@ -1,50 +1,70 @@
 import { degrees } from '../../document/units.ts';
+import { type JointReading, shapeReadings, tightest } from '../../kinematics/joint-readings.ts';
+import type { JointShape } from '../../kinematics/joint-shapes.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { LimitName } from '../../kinematics/limits.ts';
-import type { Mechanism } from '../../kinematics/mechanism.ts';
+import { rotateBack } from '../../math/rotation.ts';
 import { add, scale, type Vec3 } from '../../math/vec3.ts';
+import type { NearestPair } from './nearest-pair.ts';
+import type { SceneView } from './scene-view.ts';
 
-/** A broken limit where it happens. */
+/** Something written beside the place it concerns: a broken limit, bodies that meet, or a distance that was asked for. */
 export interface Warning {
+  /** 1 to 6; 0 for what is no single leg's. */
   readonly leg: number;
-  readonly limit: LimitName;
+  readonly limit: LimitName | 'meeting' | 'clearance';
   /** As it stands beside the leg or joint: "leg 3 too long 214.2 mm". */
   readonly words: string;
   /** Place in base axes [mm]. */
   readonly anchor: Vec3;
 }
 
-/**
- * Every broken limit of a pose, leg by leg.
- * @param judged the legs that are judged, `drawn` the same legs where they are drawn
- */
-export const poseWarnings = (
-  judged: readonly LegState[],
-  drawn: readonly LegState[],
-  mechanism: Mechanism,
-): readonly Warning[] =>
-  judged.flatMap((leg, index) =>
+/** Every broken limit of a pose, leg by leg, and then the nearest two bodies where they are marked. */
+export function poseWarnings(view: Pick<SceneView, 'legs' | 'drawnLegs' | 'parts' | 'pose' | 'nearest'>): Warning[] {
+  const broken = view.legs.flatMap((leg, index) =>
     leg.violations.map((limit) => ({
       leg: leg.leg,
       limit,
-      words: `leg ${leg.leg} ${warningWords(leg, limit, mechanism)}`,
-      anchor: warningAnchor(drawn[index], limit),
+      words: `leg ${leg.leg} ${warningWords(leg, limit, view)}`,
+      anchor: warningAnchor(view.drawnLegs[index], limit),
     })),
   );
+  return view.nearest ? [...broken, pairMark(view.nearest)] : broken;
+}
 
-function warningWords(leg: LegState, limit: LimitName, { tiltLimit }: Mechanism): string {
+const pairMark = ({ from, to, words, meets }: NearestPair): Warning => ({
+  leg: 0,
+  limit: meets ? 'meeting' : 'clearance',
+  words,
+  anchor: scale(add(from, to), 0.5),
+});
+
+function warningWords(leg: LegState, limit: LimitName, { parts, pose }: Pick<SceneView, 'parts' | 'pose'>): string {
   const length = `${leg.length.toFixed(1)} mm`;
-  const tilt = (angle: number, end: number) => `${degrees(angle).toFixed(1)}° of ${degrees(end).toFixed(0)}°`;
+  const toBase = rotateBack(pose.R_BP, scale(leg.u_B, -1));
   switch (limit) {
     case 'legTooShort':
       return `too short ${length}`;
     case 'legTooLong':
       return `too long ${length}`;
     case 'baseJoint':
-      return `base joint ${tilt(leg.baseTilt, tiltLimit.base)}`;
+      return `base joint ${jointWords(parts.shapes.base[leg.leg - 1], leg.u_B)}`;
     case 'platformJoint':
-      return `platform joint ${tilt(leg.platformTilt, tiltLimit.platform)}`;
+      return `platform joint ${jointWords(parts.shapes.platform[leg.leg - 1], toBase)}`;
   }
+}
+
+const ABOUT: Readonly<Record<JointReading['about'], string>> = {
+  mount: '',
+  bolt: 'across its bolt ',
+  first: 'first axis ',
+  second: 'second axis ',
+};
+
+/** "26.3° of 25°", and which angle it is where a joint has others than its tilt. */
+function jointWords(shape: JointShape, d: Vec3): string {
+  const { about, angle, limit } = tightest(shapeReadings(shape, d));
+  return `${ABOUT[about]}${degrees(angle).toFixed(1)}° of ${degrees(limit).toFixed(0)}°`;
 }
 
 function warningAnchor(leg: LegState, limit: LimitName): Vec3 {

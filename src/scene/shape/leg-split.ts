@@ -8,18 +8,11 @@ export interface LegSplit {
   readonly rodStart: number;
 }
 
-/** Head of the rod that never enters the barrel, in barrel diameters, and at most this share of the shortest length. */
-const HEAD_DIAMETERS = 1;
-const HEAD_SHARE = 0.2;
-
 /**
- * Where a leg of this length is barrel and where it is rod. At the shortest length all of the rod but its head is inside, so
- * the barrel is the shortest length less the head. The rod is as long as what shows at the longest length: pulled further,
- * it is drawn clear of the barrel by just what is missing. A leg shorter than its barrel is all barrel.
+ * How a leg with a barrel of known length is drawn: the barrel keeps it, whatever the leg does, and the rod shows beyond. A rod pulled
+ * past the longest length is drawn clear of the barrel by what is missing.
  */
-export function splitLeg(legs: LegSpec, length: number): LegSplit {
-  const head = Math.min(HEAD_DIAMETERS * legs.barrelDiameter, HEAD_SHARE * legs.min);
-  const barrelEnd = Math.min(legs.min - head, length);
-  const rodStart = Math.max(length - (legs.max - (legs.min - head)), 0);
-  return { barrelEnd, rodStart: length > legs.max ? rodStart : Math.min(rodStart, barrelEnd) };
-}
+export const splitAtBarrel = (legs: LegSpec, barrelLength: number, length: number): LegSplit => ({
+  barrelEnd: barrelLength,
+  rodStart: length > legs.max ? barrelLength + length - legs.max : Math.min(barrelLength / 2, length),
+});

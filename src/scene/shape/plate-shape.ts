@@ -1,8 +1,10 @@
+import type { PlateBody } from '../../kinematics/keep-out.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
-import { type PlateOutline, plateOutline } from './plate-outline.ts';
+import { plateHeights } from '../../kinematics/plate-solids.ts';
+import { circleOutline, type PlateOutline, plateOutline, roundedOutline } from './plate-outline.ts';
 
-/** A plate as drawn: the document knows no outline or thickness, so these are drawing conventions that follow its size. */
+/** A plate as drawn: as the design states it, or else by drawing conventions that follow the layout's size. */
 export interface PlateShape {
   readonly outline: PlateOutline;
   /** z of the face toward the other plate and of the face away from it, plate frame [mm]. */
@@ -10,6 +12,8 @@ export interface PlateShape {
   readonly outerFace: number;
   /** Farthest corner from the frame's axis [mm]. */
   readonly radius: number;
+  /** Radius of the round opening in the middle [mm]; 0 for none. */
+  readonly opening: number;
 }
 
 /** Thickness of a drawn plate as a share of the layout's size. */
@@ -22,8 +26,9 @@ const MARGIN_BALLS = 1.1;
 export const ballDiameter = ({ barrelDiameter, rodDiameter }: Mechanism['legs']): number =>
   Math.max(rodDiameter * 1.25, (rodDiameter + barrelDiameter) / 2.2);
 
-/** The plate below the base joints or above the platform joints. */
-export function plateShape(mechanism: Mechanism, plate: PlateName): PlateShape {
+/** The plate below the base joints or above the platform joints; `stated` when the design says what it is like. */
+export function plateShape(mechanism: Mechanism, plate: PlateName, stated: PlateBody | null = null): PlateShape {
+  if (stated) return statedShape(mechanism, plate, stated);
   const layout = mechanism.spec[plate];
   const joints = mechanism.centres[plate];
   const ball = ballDiameter(mechanism.legs);
@@ -36,8 +41,28 @@ export function plateShape(mechanism: Mechanism, plate: PlateName): PlateShape {
     innerFace,
     outerFace: innerFace + away * THICKNESS * mechanism.size,
     radius: largestRadius(outline.corners),
+    opening: 0,
   };
 }
+
+function statedShape(mechanism: Mechanism, plate: PlateName, body: PlateBody): PlateShape {
+  const [bottom, top] = plateHeights(mechanism, plate, body.thickness);
+  const outline = body.outline.kind === 'disc' ? circleOutline(body.outline.radius) : polygon(body.outline.points);
+  return {
+    outline,
+    innerFace: plate === 'base' ? top : bottom,
+    outerFace: plate === 'base' ? bottom : top,
+    radius: largestRadius(outline.corners),
+    opening: body.opening,
+  };
+}
+
+/** A convex outline with sharp corners, counter-clockwise. */
+const polygon = (points: Float64Array): PlateOutline =>
+  roundedOutline(
+    Array.from({ length: points.length / 2 }, (_, n) => [points[2 * n], points[2 * n + 1]] as const),
+    0,
+  );
 
 /** How far the outermost joint of free points lies on the plate's side of its joint plane [mm]. */
 function farthestAway(joints: Float64Array, away: number): number {
