@@ -1,5 +1,5 @@
 import type { CrossAxisDocument, DesignDocument, JointDocument, ShapeDocument } from '../document/design.ts';
-import { ASSUMED_MASS, ASSUMED_ZERO } from '../document/judgement-inputs.ts';
+import { ASSUMED_MASS, ASSUMED_ZERO, middleOf } from '../document/judgement-inputs.ts';
 import { RANGES } from '../document/ranges.ts';
 import type { PlateName } from '../kinematics/layout.ts';
 import type { Vec3 } from '../math/vec3.ts';
@@ -13,10 +13,10 @@ type KeepOuts = NonNullable<DesignDocument['keepOuts']>;
 export type KeepOutDocument = KeepOuts[number];
 
 /** Sources of error as the file names them. */
-export type AccuracyKey = keyof Accuracy;
+export type AccuracyKey = Exclude<keyof Accuracy, 'ownByLeg'>;
 
 /** Stiffnesses as the file names them. */
-export type StiffnessKey = keyof Stiffness;
+export type StiffnessKey = Exclude<keyof Stiffness, 'ownByLeg'>;
 
 const ZERO: Vec3 = [0, 0, 0];
 
@@ -45,8 +45,17 @@ export const changeStiffness = (document: DesignDocument, key: StiffnessKey, val
 export function changeJointGive(document: DesignDocument, stiffness: number | null): DesignDocument {
   const { stiffness: now } = document;
   if (!now) return document;
-  const joints = stiffness === null ? {} : { baseJoint_N_mm: stiffness, platformJoint_N_mm: stiffness };
-  return { ...document, stiffness: { leg_N_mm: now.leg_N_mm, ...joints } };
+  if (stiffness !== null)
+    return { ...document, stiffness: { ...now, baseJoint_N_mm: stiffness, platformJoint_N_mm: stiffness } };
+  // rigid in all legs: what single legs had for their joints goes too
+  const { leg_N_mm, ownByLeg } = now;
+  const bare = (leg: number) => {
+    const own = ownByLeg?.[leg]?.leg_N_mm;
+    return own === undefined ? {} : { leg_N_mm: own };
+  };
+  const legs = [bare(0), bare(1), bare(2), bare(3), bare(4), bare(5)] as const;
+  const differ = legs.some((leg) => Object.keys(leg).length > 0);
+  return { ...document, stiffness: differ ? { leg_N_mm, ownByLeg: legs } : { leg_N_mm } };
 }
 
 const payloadOf = ({ payload }: DesignDocument): Payload => payload ?? { mass_kg: ASSUMED_MASS };
@@ -58,8 +67,9 @@ export const changeMass = (document: DesignDocument, mass_kg: number): DesignDoc
   payload: { ...payloadOf(document), mass_kg },
 });
 
-/** Stated centre of mass, or the tool point. */
-export const centreOf = ({ payload, tool }: DesignDocument): Vec3 => payload?.centre_mm ?? tool.point_mm;
+/** Stated centre of mass, or the middle of the payload's shape, or the tool point. */
+export const centreOf = ({ payload, tool }: DesignDocument): Vec3 =>
+  payload?.centre_mm ?? (payload?.shape ? middleOf(payload.shape) : tool.point_mm);
 
 export const changeCentre = (document: DesignDocument, index: number, value: number): DesignDocument => ({
   ...document,

@@ -1,12 +1,14 @@
 import { Euler, MathUtils, Matrix4, Quaternion, Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
 import { jacobian, scaledJacobian } from '../../src/kinematics/jacobian.ts';
+import { ballShapes, jointShapes, legTwists } from '../../src/kinematics/joint-limits.ts';
 import { legStates } from '../../src/kinematics/legs.ts';
 import { loosestMotion } from '../../src/kinematics/loosest-motion.ts';
 import { type PoseAngles, poseFromAngles } from '../../src/kinematics/pose.ts';
 import { svd } from '../../src/math/svd.ts';
 import { groupedText, numberText, roundedText } from '../../src/panels/controls/number-text.ts';
 import { outsideReason, stoppedAt, widened } from '../../src/panels/controls/travel.ts';
+import { jointCell, jointHeading, legJoints, twistText } from '../../src/panels/legs/leg-rows.ts';
 import { legsAsCsv } from '../../src/panels/legs/legs-csv.ts';
 import { brokenLimits, stopWords } from '../../src/panels/limit-words.ts';
 import { sixLengths } from '../../src/panels/pose/lengths-to-pose.ts';
@@ -30,6 +32,8 @@ const mechanism = referenceLayout({
 });
 
 const statesAt = (pose: PoseAngles) => legStates(mechanism, poseFromAngles(pose));
+const shapes = ballShapes(mechanism);
+const jointsAt = (pose: PoseAngles) => legJoints(mechanism, poseFromAngles(pose), shapes, null);
 const level = (z: number): PoseAngles => ({ position: [0, 0, z], roll: 0, pitch: 0, yaw: 0 });
 
 describe('numbers in words', () => {
@@ -76,13 +80,56 @@ describe('legs in words', () => {
   });
 
   it('copy as seven lines of CSV', () => {
-    const lines = legsAsCsv(statesAt(level(150)), mechanism)
+    const lines = legsAsCsv(statesAt(level(150)), mechanism, jointsAt(level(150)))
       .trimEnd()
       .split('\n');
     expect(lines).toHaveLength(7);
     expect(lines[0]).toBe('leg,length_mm,strokeUsed_percent,baseTilt_deg,platformTilt_deg,violations');
     // 163.326 mm is the worked length of this layout (practice of the trade, computed); (163.326 - 120) / 80 = 54.16 %
     expect(lines[1]).toMatch(/^1,163\.326\d,54\.15\d\d,0\.0000,0\.0000,$/);
+  });
+});
+
+describe('the table of legs for other joints than balls', () => {
+  const universal = { kind: 'universal', first: { kind: 'acrossLeg' }, secondLimit: 20 * DEG } as const;
+  const turned: PoseAngles = { position: [10, -5, 150], roll: 0, pitch: 0, yaw: 20 * DEG };
+  const pose = poseFromAngles(turned);
+
+  it('shows the angle across a bolt with its limit', () => {
+    const shapes = jointShapes(mechanism, {
+      base: { kind: 'rodEnd', bolt: { kind: 'acrossLeg' } },
+      platform: { kind: 'ball' },
+    });
+    const { readings } = legJoints(mechanism, pose, shapes, null);
+    expect(jointHeading(readings[0].base, 'rodEnd')).toEqual({ angle: 'across bolt', limit: '≤ 25°' });
+    // asin |u . bolt|, with the bolt level and square to the leg as it lies at home
+    const [home, now] = [statesAt(level(150))[0].u_B, statesAt(turned)[0].u_B];
+    const bolt = new Vector3(0, 0, 1).cross(new Vector3(...home)).normalize();
+    const tilt = MathUtils.radToDeg(Math.asin(Math.abs(bolt.dot(new Vector3(...now)))));
+    expect(jointCell(readings[0].base).text).toBe(tilt.toFixed(1));
+    expect(jointCell(readings[0].base).share).toBeCloseTo(tilt / 25, 9);
+    expect(legsAsCsv(statesAt(turned), mechanism, legJoints(mechanism, pose, shapes, null)).split('\n')[0]).toBe(
+      'leg,length_mm,strokeUsed_percent,baseAcrossBolt_deg,platformTilt_deg,violations',
+    );
+  });
+
+  it('shows both angles of universal joints, and what the twist does to the length', () => {
+    const shapes = jointShapes(mechanism, { base: universal, platform: universal });
+    const twists = legTwists(mechanism, pose, shapes, 8);
+    const joints = legJoints(mechanism, pose, shapes, twists);
+    expect(jointHeading(joints.readings[0].base, 'universal')).toEqual({ angle: '1st / 2nd', limit: '≤ 25° / 20°' });
+    expect(jointCell(joints.readings[2].platform).text).toMatch(/^\d+\.\d \/ \d+\.\d$/);
+    if (!twists) throw new Error('no twist');
+    const [{ twist, lengthChange }] = twists;
+    // one turn advances the screw by its lead
+    expect(lengthChange).toBeCloseTo((8 * twist) / (2 * Math.PI), 12);
+    expect(twistText({ leg: 1, twist: -20 * DEG, lengthChange: -8 / 18 }, true)).toBe('-20.0° -0.444 mm');
+    expect(twistText({ leg: 1, twist: 1e-9, lengthChange: 0 }, false)).toBe('0.0°');
+    const [header, first] = legsAsCsv(statesAt(turned), mechanism, joints).split('\n');
+    expect(header).toContain(
+      'baseFirst_deg,baseSecond_deg,platformFirst_deg,platformSecond_deg,twist_deg,twistLength_mm',
+    );
+    expect(first.split(',')).toHaveLength(header.split(',').length);
   });
 });
 

@@ -1,6 +1,7 @@
 import { Group } from '../controls/Group.tsx';
 import { roundedText } from '../controls/number-text.ts';
 import { useDesign } from '../design-binding.ts';
+import { BarrelAndScrew } from './BarrelAndScrew.tsx';
 import { DesignNumber } from './DesignNumber.tsx';
 import styles from './design.module.css';
 import { LEG_SPECS } from './number-specs.ts';
@@ -14,6 +15,7 @@ export function LegsGroup() {
       {LEG_SPECS.map((spec) => (
         <DesignNumber key={spec.name} spec={spec} />
       ))}
+      <BarrelAndScrew />
       <DeadLength shortest={shortest} longest={longest} />
     </Group>
   );

@@ -15,6 +15,7 @@ import styles from './design.module.css';
 import { GapGaugeOfDesign } from './GapGauge.tsx';
 import { JointListOfDesign } from './JointList.tsx';
 import { AXES, PLATE_WORDS, POINT_SPECS, RING_SPECS } from './number-specs.ts';
+import { PlateBody } from './PlateBody.tsx';
 
 /** Points that lie on a ring within this are turned into it without asking [mm]: a thousandth of a hair. */
 const ON_A_RING_mm = 1e-4;
@@ -64,6 +65,7 @@ export function PlateGroup({ plate }: { readonly plate: PlateName }) {
         </p>
       ) : null}
       {isRing ? <RingNumbers plate={plate} /> : <PointsGrid plate={plate} />}
+      <PlateBody plate={plate} />
     </Group>
   );
 }

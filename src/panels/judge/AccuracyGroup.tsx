@@ -1,16 +1,14 @@
 import { useMemo } from 'react';
 import { degrees } from '../../document/units.ts';
-import { type AccuracyReport, assessAccuracy, offsetEffects } from '../../kinematics/accuracy.ts';
-import { ERROR_SOURCE_WORDS, legErrorBounds } from '../../kinematics/error-sources.ts';
-import { jacobian } from '../../kinematics/jacobian.ts';
+import { type AccuracyReport, assessAccuracy } from '../../kinematics/accuracy.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
-import { rotateBack } from '../../math/rotation.ts';
-import { length } from '../../math/vec3.ts';
 import { Group } from '../controls/Group.tsx';
 import { DesignNumber } from '../design/DesignNumber.tsx';
+import { Contributors, errorsByLeg, Offsets } from './ErrorTables.tsx';
 import { Figure, listed, three } from './Figure.tsx';
 import styles from './judge.module.css';
 import { ERROR_SPECS } from './judge-specs.ts';
+import { OwnErrors } from './OwnErrors.tsx';
 import { type Judged, useJudged } from './useJudged.ts';
 
 /** How far the tool can be off. */
@@ -25,6 +23,7 @@ export const AccuracyGroup = () => (
       Step, backlash and plays are end to end; those with ± hold either way. Holes count along the plate, heights square
       to it.
     </p>
+    <OwnErrors />
   </Group>
 );
 
@@ -73,77 +72,24 @@ function Results() {
           </p>
         }
       />
-      <Contributors report={report.value} />
+      <Contributors judged={judged} report={report.value} />
       <Offsets judged={judged} />
     </>
   );
 }
 
-function WorstHow({
-  judged: { mechanism, pose, inputs },
-  report,
-}: {
-  readonly judged: Judged;
-  readonly report: AccuracyReport;
-}) {
-  const bounds = legErrorBounds(mechanism, jacobian(mechanism, pose), (u) => rotateBack(pose.R_BP, u), inputs.errors);
+function WorstHow({ judged, report }: { readonly judged: Judged; readonly report: AccuracyReport }) {
+  const bounds = errorsByLeg(judged);
   const sums = new Float64Array(LEG_COUNT);
-  if (bounds.ok) for (let n = 0; n < bounds.value.length; n++) sums[n % LEG_COUNT] += bounds.value[n];
+  bounds?.forEach((bound, n) => {
+    sums[n % LEG_COUNT] += bound;
+  });
   return (
     <p>
       dx = J⁻¹ δ, to first order. δ, each leg’s error in length: half of step, backlash and plays, all of the zero
       error, and of hole and height what lies along the leg: {listed(sums)} mm for legs 1 to 6. |J⁻¹| δ along x, y, z:
       at most {listed(report.worst.translation)} mm; the longest vector over all signs of δ is{' '}
       {three(report.worst.translationLength)} mm.
-    </p>
-  );
-}
-
-function Contributors({ report }: { readonly report: AccuracyReport }) {
-  const largest = report.contributors[0]?.worst.translationLength ?? 0;
-  if (report.contributors.length === 0) return <p className={styles['note']}>No source of error is above zero.</p>;
-  return (
-    <table className={styles['bars']}>
-      <caption>Worst shift by source, largest first</caption>
-      <tbody>
-        {report.contributors.map(({ source, worst }) => (
-          <tr key={source}>
-            <th scope="row">{ERROR_SOURCE_WORDS[source]}</th>
-            <td>
-              <span
-                className={styles['bar']}
-                style={{ width: `${(100 * worst.translationLength) / (largest || 1)}%` }}
-              />
-            </td>
-            <td>{three(worst.translationLength)} mm</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  );
-}
-
-/** Of legs that are equal but for rounding the first is named. */
-const BEYOND_TIE = 1 + 1e-9;
-
-/** Offset compared [mm]. */
-const OFFSET = 1;
-
-function Offsets({ judged: { mechanism, pose } }: { readonly judged: Judged }) {
-  const effects = offsetEffects(mechanism, pose, OFFSET);
-  if (!effects.ok) return null;
-  const { allLegs, oneLeg } = effects.value;
-  const worst = oneLeg.reduce(
-    (most, { translation }, leg) => (length(translation) > BEYOND_TIE * length(oneLeg[most].translation) ? leg : most),
-    0,
-  );
-  const one = oneLeg[worst];
-  return (
-    <p className={styles['note']}>
-      All six legs {OFFSET} mm longer move the tool by {listed(allLegs.translation)} mm and turn it by{' '}
-      {three(degrees(length(allLegs.rotation)))} deg: a new zero removes most of it. Leg {worst + 1} alone {OFFSET} mm
-      longer shifts it by <b>{three(length(one.translation))} mm</b> and tilts it by{' '}
-      <b>{three(degrees(length(one.rotation)))} deg</b>, which no new height removes.
     </p>
   );
 }

@@ -1,9 +1,10 @@
 import { useMemo } from 'react';
 import { assessClearance, type Clearance } from '../../kinematics/clearance.ts';
 import { Group } from '../controls/Group.tsx';
-import { Figure, listed, three } from './Figure.tsx';
+import { Explained, Figure, listed, three } from './Figure.tsx';
 import styles from './judge.module.css';
 import { KeepOutEditor } from './KeepOutEditor.tsx';
+import { ShowNearest } from './ShowNearest.tsx';
 import { type Judged, useJudged } from './useJudged.ts';
 
 /** Pairs listed, nearest first. */
@@ -12,6 +13,7 @@ const LISTED = 4;
 /** What comes nearest to what. */
 export const ClearanceGroup = () => (
   <Group title="Clearance" brief={<Brief />} startsFolded>
+    <ShowNearest />
     <Results />
     <KeepOutEditor />
   </Group>
@@ -41,6 +43,7 @@ function Results() {
   const { smallest, pairs } = report.value;
   if (!smallest) return <p className={styles['note']}>Nothing here can meet.</p>;
   const { plates } = judged.inputs.clearance;
+  const next = pairs.slice(1, LISTED);
   return (
     <>
       <Figure
@@ -57,19 +60,22 @@ function Results() {
           </p>
         }
       />
-      <table className={styles['pairs']}>
-        <caption>Next nearest</caption>
-        <tbody>
-          {pairs.slice(1, LISTED).map((pair) => (
-            <tr key={`${pair.a} ${pair.b}`}>
-              <th scope="row">
-                {pair.a} to {pair.b}
-              </th>
-              <td>{distanceText(pair)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Explained title="Next nearest" how={<PairsHow pairs={next} />}>
+        {(titleId) => (
+          <table className={styles['pairs']} aria-labelledby={titleId}>
+            <tbody>
+              {next.map((pair) => (
+                <tr key={`${pair.a} ${pair.b}`}>
+                  <th scope="row">
+                    {pair.a} to {pair.b}
+                  </th>
+                  <td>{distanceText(pair)}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        )}
+      </Explained>
       {judged.inputs.assumed.plates ? (
         <p className={styles['note']}>
           The design states no plates: closed discs are assumed, {three(plates.base?.thickness ?? 0)} and{' '}
@@ -79,3 +85,16 @@ function Results() {
     </>
   );
 }
+
+/** Where the listed pairs are nearest. */
+const PairsHow = ({ pairs }: { readonly pairs: readonly Clearance[] }) => (
+  <>
+    <p>Exact distance of the two surfaces of each pair, at the points given, base frame:</p>
+    {pairs.map((pair) => (
+      <p key={`${pair.a} ${pair.b}`}>
+        {pair.a} to {pair.b}: {distanceText(pair)}
+        {pair.distance > 0 ? `, from ${listed(pair.onA)} to ${listed(pair.onB)} mm` : ''}
+      </p>
+    ))}
+  </>
+);

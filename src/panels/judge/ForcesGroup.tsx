@@ -1,25 +1,17 @@
 import { useMemo } from 'react';
+import { jacobian } from '../../kinematics/jacobian.ts';
 import { assessForces, type ForceReport } from '../../kinematics/statics.ts';
 import { Group } from '../controls/Group.tsx';
-import { DesignNumber } from '../design/DesignNumber.tsx';
 import { SignsShown } from '../field/SignsShown.tsx';
-import { Figure, listed, three } from './Figure.tsx';
+import { Explained, Figure, listed, three } from './Figure.tsx';
 import styles from './judge.module.css';
-import { CENTRE_SPECS, FORCE_SPECS, MASS_SPEC, TORQUE_SPECS } from './judge-specs.ts';
+import { LoadInputs } from './LoadInputs.tsx';
 import { type Judged, useJudged } from './useJudged.ts';
-import { VectorRow } from './VectorRow.tsx';
 
 /** What each leg carries. */
 export const ForcesGroup = () => (
   <Group title="Load and forces" brief={<Brief />} startsFolded>
-    <DesignNumber spec={MASS_SPEC} />
-    <VectorRow specs={CENTRE_SPECS} />
-    <VectorRow specs={FORCE_SPECS} />
-    <VectorRow specs={TORQUE_SPECS} />
-    <p className={styles['note']}>
-      Mass of everything that moves with the platform; its centre in the platform’s frame. Outside force and torque act
-      at the tool point, base axes.
-    </p>
+    <LoadInputs />
     <Results />
     <SignsShown />
   </Group>
@@ -65,26 +57,29 @@ function Results() {
           </p>
         }
       />
-      <table className={styles['forces']}>
-        <caption>Force in each leg</caption>
-        <tbody>
-          {legs.map(({ leg, force }) => (
-            <tr key={leg}>
-              <th scope="row">Leg {leg}</th>
-              <td className={styles['diverging']}>
-                <span
-                  className={styles['bar']}
-                  data-sense={sense(force)}
-                  style={{ width: `${most > 0 ? (50 * Math.abs(force)) / most : 0}%` }}
-                />
-              </td>
-              <td>
-                {three(Math.abs(force))} N {sense(force)}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Explained title="Force in each leg" how={<ForcesHow judged={judged} report={report.value} />}>
+        {(titleId) => (
+          <table className={styles['forces']} aria-labelledby={titleId}>
+            <tbody>
+              {legs.map(({ leg, force }) => (
+                <tr key={leg}>
+                  <th scope="row">Leg {leg}</th>
+                  <td className={styles['diverging']}>
+                    <span
+                      className={styles['bar']}
+                      data-sense={sense(force)}
+                      style={{ width: `${most > 0 ? (50 * Math.abs(force)) / most : 0}%` }}
+                    />
+                  </td>
+                  <td>
+                    {three(Math.abs(force))} N {sense(force)}
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        )}
+      </Explained>
       {mixedSigns ? (
         <p className={styles['note']}>
           Some legs push while others pull. Where a leg goes from one to the other its backlash opens; a preload of
@@ -92,6 +87,30 @@ function Results() {
         </p>
       ) : null}
       {explanation ? <p className={styles['alarm']}>▲ {explanation}</p> : null}
+    </>
+  );
+}
+
+interface ForcesHowProps {
+  readonly judged: Judged;
+  readonly report: ForceReport;
+}
+
+/** The equilibrium with the forces and directions of this pose. */
+function ForcesHow({ judged: { mechanism, pose }, report: { forces, wrench } }: ForcesHowProps) {
+  const J = jacobian(mechanism, pose);
+  return (
+    <>
+      <p>
+        Six equations of rest, Σ fᵢ [uᵢ, (R bᵢ) × uᵢ] = −w, w = {listed(wrench.subarray(0, 3))} N and{' '}
+        {listed(wrench.subarray(3))} N mm. Positive pushes the platform along u:
+      </p>
+      {Array.from(forces, (force, leg) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: legs have fixed places
+        <p key={leg}>
+          leg {leg + 1}: {three(force)} N along {listed(J.subarray(6 * leg, 6 * leg + 3))}
+        </p>
+      ))}
     </>
   );
 }

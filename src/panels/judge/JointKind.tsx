@@ -7,8 +7,10 @@ import {
   crossAxisOf,
   secondTiltOf,
 } from '../../state/edit-judge.ts';
+import { changeOwnAzimuth, changeOwnRise, ownAxisAsNow, ownAzimuth, ownRise } from '../../state/edit-own-axis.ts';
 import { Choice } from '../controls/Choice.tsx';
-import { DesignNumber } from '../design/DesignNumber.tsx';
+import { DesignCell, DesignNumber } from '../design/DesignNumber.tsx';
+import design from '../design/design.module.css';
 import { type NumberSpec, PLATE_WORDS } from '../design/number-specs.ts';
 import { makeEdit, useDesign } from '../design-binding.ts';
 import styles from './judge.module.css';
@@ -21,15 +23,23 @@ const KINDS: readonly (readonly [Kind, string])[] = [
   ['universal', 'Universal'],
 ];
 
+const AXIS_SAYS: Readonly<Record<'acrossLeg' | 'tangential' | 'radial' | 'own', string>> = {
+  acrossLeg: 'in the plate’s plane, square to the leg at home',
+  tangential: 'along the joint circle',
+  radial: 'toward the middle of the plate',
+  own: 'along azimuths of its own',
+};
+
 const SAYS: Readonly<Record<Exclude<Kind, 'ball'>, string>> = {
   rodEnd: 'Free round its bolt; the tilt limit holds across it.',
   universal: 'The tilt limit holds about the first axis, which is fixed to the plate.',
 };
 
 const AXES = [
-  ['acrossLeg', 'Across leg'],
+  ['acrossLeg', 'Across'],
   ['tangential', 'Tangent'],
   ['radial', 'Radial'],
+  ['own', 'Own'],
 ] as const;
 
 const secondTilt = (plate: PlateName): NumberSpec => ({
@@ -51,7 +61,7 @@ const SECOND_TILT: Readonly<Record<PlateName, NumberSpec>> = {
 /** Which kind of joints a plate has, and what that kind needs besides its tilt limit. */
 export function JointKind({ plate }: { readonly plate: PlateName }) {
   const kind = useDesign((document) => document.joints[plate].kind);
-  const axis = useDesign((document) => {
+  const axis = useDesign((document): (typeof AXES)[number][0] => {
     const own = crossAxisOf(document.joints[plate]);
     return typeof own === 'string' ? own : 'own';
   });
@@ -73,18 +83,80 @@ export function JointKind({ plate }: { readonly plate: PlateName }) {
             label={axisWords}
             value={axis}
             options={AXES}
-            onChoose={(wanted) => {
-              if (wanted === 'own') return;
-              makeEdit((document) => changeCrossAxis(document, plate, wanted), `${name} ${axisWords.toLowerCase()}`);
-            }}
+            onChoose={(wanted) =>
+              makeEdit(
+                (document) =>
+                  wanted === 'own' ? ownAxisAsNow(document, plate) : changeCrossAxis(document, plate, wanted),
+                `${name} ${axisWords.toLowerCase()}`,
+              )
+            }
           />
+          {axis === 'own' ? <OwnAxis plate={plate} words={axisWords} /> : null}
           {kind === 'universal' ? <DesignNumber spec={SECOND_TILT[plate]} /> : null}
           <p className={styles['note']}>
-            {SAYS[kind]} {axis === 'own' ? 'Its axis has six azimuths of its own. ' : ''}Reach and drawing count the
-            widest cone within; the table of legs goes by the true limit.
+            {axisWords} {AXIS_SAYS[axis]}. {SAYS[kind]} The drawing and the table of legs show the true limit; the reach
+            counts the widest cone within it.
           </p>
         </>
       )}
+    </>
+  );
+}
+
+const azimuth = (plate: PlateName, words: string, leg: number): NumberSpec => ({
+  name: `${PLATE_WORDS[plate]} ${words.toLowerCase()} ${leg + 1} azimuth`,
+  label: String(leg + 1),
+  unit: 'deg',
+  decimals: 1,
+  range: 'toward_deg',
+  travel: { min: -180, max: 180, step: 1 },
+  read: (document) => ownAzimuth(document, plate, leg),
+  write: (document, value) => changeOwnAzimuth(document, plate, leg, value),
+});
+
+const rise = (plate: PlateName, words: string): NumberSpec => ({
+  name: `${PLATE_WORDS[plate]} ${words.toLowerCase()} rise`,
+  label: 'Rise',
+  unit: 'deg',
+  decimals: 1,
+  range: 'rise_deg',
+  travel: { min: -45, max: 45, step: 0.5 },
+  read: (document) => ownRise(document, plate),
+  write: (document, value) => changeOwnRise(document, plate, value),
+});
+
+const ownSpecs = (plate: PlateName, words: string) => ({
+  rise: rise(plate, words),
+  azimuths: [0, 1, 2, 3, 4, 5].map((leg) => azimuth(plate, words, leg)),
+});
+
+const OWN_AXIS = {
+  Bolt: { base: ownSpecs('base', 'Bolt'), platform: ownSpecs('platform', 'Bolt') },
+  'First axis': { base: ownSpecs('base', 'First axis'), platform: ownSpecs('platform', 'First axis') },
+} as const;
+
+interface OwnAxisProps {
+  readonly plate: PlateName;
+  readonly words: keyof typeof OWN_AXIS;
+}
+
+/** Six azimuths and a rise of bolts or first axes. */
+function OwnAxis({ plate, words }: OwnAxisProps) {
+  const specs = OWN_AXIS[words][plate];
+  return (
+    <>
+      <DesignNumber spec={specs.rise} />
+      <fieldset
+        className={design['azimuths']}
+        aria-label={`${PLATE_WORDS[plate]} ${words.toLowerCase()} azimuths, degrees in the plate's frame`}
+      >
+        {specs.azimuths.map((spec) => (
+          <span key={spec.name}>
+            <b aria-hidden="true">{spec.label}</b>
+            <DesignCell spec={spec} />
+          </span>
+        ))}
+      </fieldset>
     </>
   );
 }

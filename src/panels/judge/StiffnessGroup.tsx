@@ -11,6 +11,7 @@ import { directionWords } from '../verdict/firmness-words.ts';
 import { Figure, listed, three } from './Figure.tsx';
 import styles from './judge.module.css';
 import { JOINT_STIFFNESS_SPECS, LEG_STIFFNESS_SPEC } from './judge-specs.ts';
+import { OwnStiffness } from './OwnErrors.tsx';
 import { type Judged, useJudged } from './useJudged.ts';
 
 /** Numbers to start from [N/mm]; examples, no part's values. */
@@ -59,6 +60,7 @@ function Stated() {
       <DesignNumber spec={LEG_STIFFNESS_SPEC} />
       <Choice name="Joints along the leg" label="Joints" value={give} options={JOINTS} onChoose={choose} />
       {give === 'give' ? JOINT_STIFFNESS_SPECS.map((spec) => <DesignNumber key={spec.name} spec={spec} />) : null}
+      <OwnStiffness />
       <Results />
     </>
   );

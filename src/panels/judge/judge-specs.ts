@@ -30,7 +30,8 @@ interface Rest {
   readonly write: (document: DesignDocument, value: number) => DesignDocument;
 }
 
-const spec = (name: string, label: string, range: NumberName, rest: Rest): NumberSpec => ({
+/** A number field with the limits that the file has for it. */
+export const judgeSpec = (name: string, label: string, range: NumberName, rest: Rest): NumberSpec => ({
   name,
   label,
   unit: RANGES[range].unit,
@@ -39,7 +40,7 @@ const spec = (name: string, label: string, range: NumberName, rest: Rest): Numbe
 });
 
 const error = (key: AccuracyKey, name: string, label: string): NumberSpec =>
-  spec(name, label, key, {
+  judgeSpec(name, label, key, {
     travel: { min: 0, max: 0.5, step: 0.01 },
     decimals: 2,
     read: (document) => accuracyOf(document)[key] ?? 0,
@@ -59,7 +60,7 @@ export const ERROR_SPECS: readonly NumberSpec[] = [
 ];
 
 const give = (key: StiffnessKey, name: string, label: string): NumberSpec =>
-  spec(name, label, key, {
+  judgeSpec(name, label, key, {
     travel: { min: 10, max: 10_000, step: 10 },
     decimals: 0,
     // rigid joints have no number; the field is not shown then
@@ -74,7 +75,7 @@ export const JOINT_STIFFNESS_SPECS: readonly NumberSpec[] = [
   give('platformJoint_N_mm', 'Platform joint stiffness', 'Platf. joint'),
 ];
 
-export const MASS_SPEC = spec('Payload mass', 'Mass', 'mass_kg', {
+export const MASS_SPEC = judgeSpec('Payload mass', 'Mass', 'mass_kg', {
   travel: { min: 0, max: 20, step: 0.1 },
   decimals: 1,
   read: massOf,
@@ -88,7 +89,8 @@ export interface VectorSpecs {
   readonly cells: readonly NumberSpec[];
 }
 
-const vectorSpecs = (
+/** Three number fields for a vector. */
+export const vectorSpecs = (
   name: string,
   label: string,
   range: NumberName,
@@ -99,7 +101,7 @@ const vectorSpecs = (
   label,
   unit: RANGES[range].unit,
   cells: AXES.map((letter, axis) =>
-    spec(`${name} ${letter}`, letter, range, {
+    judgeSpec(`${name} ${letter}`, letter, range, {
       travel,
       decimals: 1,
       read: (document) => read(document, axis),
@@ -160,7 +162,7 @@ export function keepOutSpecs(index: number): KeepOutSpecs {
   const specs: KeepOutSpecs = {
     box: [vector('middle_mm', 'middle', 'Middle'), vector('size_mm', 'size', 'Size')],
     cylinder: [vector('from_mm', 'from', 'From'), vector('to_mm', 'to', 'To')],
-    diameter: spec(`Keep-out ${index + 1} diameter`, 'Diameter', 'diameter_mm', {
+    diameter: judgeSpec(`Keep-out ${index + 1} diameter`, 'Diameter', 'diameter_mm', {
       travel: { min: 1, max: 200, step: 1 },
       decimals: 1,
       read: (document) => shapeDiameter(document, index),

@@ -7,11 +7,13 @@ export interface LegRowProps {
   readonly length: number;
   /** Share of the stroke that is out: 0 at the shortest, 1 at the longest leg. */
   readonly stroke: number;
-  /** [deg] */
-  readonly baseTilt: number;
+  /** Limited angles of the joints [deg], one or two; and how much of the limit is used. */
+  readonly baseAngles: string;
   readonly baseShare: number;
-  readonly platformTilt: number;
+  readonly platformAngles: string;
   readonly platformShare: number;
+  /** How far the leg has twisted, with what it does to the length; null where legs turn freely. */
+  readonly twist: string | null;
   /** In words; empty when all limits hold. */
   readonly warning: string;
   readonly highlighted: boolean;
@@ -22,8 +24,8 @@ const percent = (share: number): string => `${Math.round(share * 100)}%`;
 
 /** One leg: numbers, bars, and what is wrong with it. */
 export const LegRow = memo(function LegRow(props: LegRowProps) {
-  const { leg, length, stroke, baseTilt, baseShare, platformTilt, platformShare, warning, highlighted, onPoint } =
-    props;
+  const { leg, length, stroke, baseAngles, baseShare, platformAngles, platformShare, twist } = props;
+  const { warning, highlighted, onPoint } = props;
   return (
     <tr
       data-highlighted={highlighted}
@@ -49,11 +51,12 @@ export const LegRow = memo(function LegRow(props: LegRowProps) {
         </span>
       </td>
       <td>
-        <TiltCell tilt={baseTilt} share={baseShare} />
+        <TiltCell angles={baseAngles} share={baseShare} />
       </td>
       <td>
-        <TiltCell tilt={platformTilt} share={platformShare} />
+        <TiltCell angles={platformAngles} share={platformShare} />
       </td>
+      {twist === null ? null : <td className={styles['twist']}>{twist}</td>}
       <td className={styles['state']} title={warning}>
         {warning === '' ? (
           <span className={styles['fine']}>within limits</span>
@@ -85,10 +88,12 @@ function StrokeBar({ share }: { readonly share: number }) {
   );
 }
 
-function TiltCell({ tilt, share }: { readonly tilt: number; readonly share: number }) {
+function TiltCell({ angles, share }: { readonly angles: string; readonly share: number }) {
   return (
     <span className={styles['pair']}>
-      <span className={styles['angle']}>{tilt.toFixed(1)}</span>
+      <span className={styles['angle']} data-two={angles.includes('/')}>
+        {angles}
+      </span>
       <span className={styles['bar']} data-outside={share > 1} aria-hidden="true">
         <i className={styles['fill']} style={{ left: 0, width: percent(Math.min(share, 1)) }} />
         <i className={styles['end']} style={{ left: '100%' }} />

@@ -1,7 +1,9 @@
 import { Copy } from 'lucide-react';
-import { memo, useState } from 'react';
+import { memo, useMemo, useState } from 'react';
 import { useStore } from 'zustand';
-import { degrees } from '../../document/units.ts';
+import { jointShapesFromDocument } from '../../document/units.ts';
+import { legTwists } from '../../kinematics/joint-limits.ts';
+import type { PlateName } from '../../kinematics/layout.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { compiledDesign } from '../../state/derived.ts';
@@ -10,46 +12,51 @@ import { copyText } from '../copy-text.ts';
 import { useDesign } from '../design-binding.ts';
 import { useJudgement } from '../pose-binding.ts';
 import { LegRow, type LegRowProps } from './LegRow.tsx';
+import { JOINT_SAYS, jointCell, jointHeading, type LegJoints, legJoints, twistText, warningOf } from './leg-rows.ts';
 import styles from './leg-table.module.css';
 import { legsAsCsv } from './legs-csv.ts';
 
 /** What a row shows of a leg, in millimetres, degrees and shares. */
-export function legRowOf(leg: LegState, { legs, tiltLimit }: Mechanism): Omit<LegRowProps, 'highlighted' | 'onPoint'> {
+function legRowOf(
+  leg: LegState,
+  { legs }: Mechanism,
+  { readings, twists }: LegJoints,
+  leadStated: boolean,
+): Omit<LegRowProps, 'highlighted' | 'onPoint'> {
+  const index = leg.leg - 1;
+  const base = jointCell(readings[index].base);
+  const platform = jointCell(readings[index].platform);
   return {
     leg: leg.leg,
     length: leg.length,
     stroke: (leg.length - legs.min) / (legs.max - legs.min),
-    baseTilt: degrees(leg.baseTilt),
-    baseShare: leg.baseTilt / tiltLimit.base,
-    platformTilt: degrees(leg.platformTilt),
-    platformShare: leg.platformTilt / tiltLimit.platform,
-    warning: leg.violations.map((limit) => WARNINGS[limit]).join(', '),
+    baseAngles: base.text,
+    baseShare: base.share,
+    platformAngles: platform.text,
+    platformShare: platform.share,
+    twist: twists ? twistText(twists[index], leadStated) : null,
+    warning: warningOf(leg),
   };
 }
-
-const WARNINGS = {
-  legTooShort: 'too short',
-  legTooLong: 'too long',
-  baseJoint: 'base tilt over',
-  platformJoint: 'platform tilt over',
-} as const;
 
 interface LegTableViewProps {
   readonly legs: readonly LegState[];
   readonly mechanism: Mechanism;
+  readonly joints: LegJoints;
+  /** Whether the design says how far a screw advances in one turn. */
+  readonly leadStated: boolean;
   readonly highlightedLeg: number | null;
   readonly onPoint: (leg: number | null) => void;
 }
 
 /** The six legs at one pose. */
-export function LegTableView({ legs, mechanism, highlightedLeg, onPoint }: LegTableViewProps) {
+export function LegTableView({ legs, mechanism, joints, leadStated, highlightedLeg, onPoint }: LegTableViewProps) {
   const [copied, setCopied] = useState<boolean | null>(null);
   const { min, max } = mechanism.legs;
-  const limit = (angle: number) => `≤ ${+degrees(angle).toFixed(1)}°`;
-  const copy = () => copyText(legsAsCsv(legs, mechanism)).then(setCopied);
+  const copy = () => copyText(legsAsCsv(legs, mechanism, joints)).then(setCopied);
   return (
     <div className={styles['frame']}>
-      <table className={styles['table']}>
+      <table className={styles['table']} data-twist={joints.twists !== null}>
         <thead>
           <tr>
             <th scope="col">Leg</th>
@@ -62,12 +69,13 @@ export function LegTableView({ legs, mechanism, highlightedLeg, onPoint }: LegTa
                 {+min.toFixed(1)}–{+max.toFixed(1)}
               </small>
             </th>
-            <th scope="col">
-              Base tilt <small>{limit(mechanism.tiltLimit.base)}</small>
-            </th>
-            <th scope="col">
-              Platform tilt <small>{limit(mechanism.tiltLimit.platform)}</small>
-            </th>
+            <JointHeading plate="base" joints={joints} />
+            <JointHeading plate="platform" joints={joints} />
+            {joints.twists ? (
+              <th scope="col" title={TWIST_SAYS} className={styles['twist']}>
+                Twist
+              </th>
+            ) : null}
             <th scope="col" className={styles['last']}>
               <div>
                 <span>State</span>
@@ -83,7 +91,7 @@ export function LegTableView({ legs, mechanism, highlightedLeg, onPoint }: LegTa
           {legs.map((leg) => (
             <LegRow
               key={leg.leg}
-              {...legRowOf(leg, mechanism)}
+              {...legRowOf(leg, mechanism, joints, leadStated)}
               highlighted={leg.leg === highlightedLeg}
               onPoint={onPoint}
             />
@@ -94,12 +102,42 @@ export function LegTableView({ legs, mechanism, highlightedLeg, onPoint }: LegTa
   );
 }
 
+const TWIST_SAYS =
+  'How far the rod has turned in its barrel since home, and what that does to the length when nothing else stops it.';
+
+const PLATES: Readonly<Record<PlateName, string>> = { base: 'Base', platform: 'Platform' };
+
+function JointHeading({ plate, joints }: { readonly plate: PlateName; readonly joints: LegJoints }) {
+  const { kind } = joints.shapes[plate][0];
+  const { angle, limit } = jointHeading(joints.readings[0][plate], kind);
+  return (
+    <th scope="col" title={JOINT_SAYS[kind]}>
+      {PLATES[plate]} {angle} <small>{limit}</small>
+    </th>
+  );
+}
+
 const point = (highlightedLeg: number | null): void => sessionStore.setState({ highlightedLeg });
 
 /** Binds the table of legs to the design on screen and its present pose. */
 export const LegTable = memo(function LegTable() {
-  const mechanism = useDesign((document) => compiledDesign(document).mechanism);
-  const { legs } = useJudgement();
+  const document = useDesign((design) => design);
+  const { mechanism } = compiledDesign(document);
+  const { legs, pose } = useJudgement();
   const highlightedLeg = useStore(sessionStore, (state) => state.highlightedLeg);
-  return <LegTableView legs={legs} mechanism={mechanism} highlightedLeg={highlightedLeg} onPoint={point} />;
+  const joints = useMemo(() => {
+    const shapes = jointShapesFromDocument(document);
+    const twists = legTwists(mechanism, pose, shapes, document.legs.screwLead_mm ?? 0);
+    return legJoints(mechanism, pose, shapes, twists);
+  }, [document, mechanism, pose]);
+  return (
+    <LegTableView
+      legs={legs}
+      mechanism={mechanism}
+      joints={joints}
+      leadStated={document.legs.screwLead_mm !== undefined}
+      highlightedLeg={highlightedLeg}
+      onPoint={point}
+    />
+  );
 });

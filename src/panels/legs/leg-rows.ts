@@ -1,0 +1,72 @@
+import { degrees } from '../../document/units.ts';
+import type { JointShapes, LegTwist } from '../../kinematics/joint-limits.ts';
+import { type JointReading, jointReadings, type LegJointReadings } from '../../kinematics/joint-readings.ts';
+import type { JointShape } from '../../kinematics/joint-shapes.ts';
+import type { LegState } from '../../kinematics/legs.ts';
+import type { LimitName } from '../../kinematics/limits.ts';
+import type { Mechanism } from '../../kinematics/mechanism.ts';
+import type { Pose } from '../../kinematics/pose.ts';
+
+/** Where the legs' joints stand at a pose, and how far the legs have twisted where universal joints hold both their ends. */
+export interface LegJoints {
+  readonly shapes: JointShapes;
+  readonly readings: readonly LegJointReadings[];
+  readonly twists: readonly LegTwist[] | null;
+}
+
+export const legJoints = (
+  mechanism: Mechanism,
+  pose: Pose,
+  shapes: JointShapes,
+  twists: readonly LegTwist[] | null,
+): LegJoints => ({ shapes, readings: jointReadings(mechanism, pose, shapes), twists });
+
+/** A joint's cell: its limited angles in degrees as text, and how much of its limit the worst of them uses. */
+export interface JointCell {
+  readonly text: string;
+  readonly share: number;
+}
+
+export const jointCell = (readings: readonly JointReading[]): JointCell => ({
+  text: readings.map(({ angle }) => degrees(angle).toFixed(1)).join(' / '),
+  share: Math.max(...readings.map(({ angle, limit }) => angle / limit)),
+});
+
+const ABOUT: Readonly<Record<JointShape['kind'], string>> = {
+  ball: 'tilt',
+  rodEnd: 'across bolt',
+  universal: '1st / 2nd',
+};
+
+/** What stands over a column of joints: "tilt", "across bolt" or "1st / 2nd", and the limits. */
+export function jointHeading(readings: readonly JointReading[], kind: JointShape['kind']) {
+  const limits = readings.map(({ limit }) => `${+degrees(limit).toFixed(1)}°`);
+  return { angle: ABOUT[kind], limit: `≤ ${limits.join(' / ')}` };
+}
+
+/** Spoken and shown when pointed at. */
+export const JOINT_SAYS: Readonly<Record<JointShape['kind'], string>> = {
+  ball: 'Tilt from the mount axis.',
+  rodEnd: 'Tilt out of the plane square to the bolt; free round the bolt.',
+  universal: 'Angle about the first axis, fixed to the plate, and about the second.',
+};
+
+const WARNINGS: Readonly<Record<LimitName, string>> = {
+  legTooShort: 'too short',
+  legTooLong: 'too long',
+  baseJoint: 'base tilt over',
+  platformJoint: 'platform tilt over',
+};
+
+export const warningOf = ({ violations }: LegState): string => violations.map((limit) => WARNINGS[limit]).join(', ');
+
+const signed = (value: number, decimals: number): string => {
+  const text = value.toFixed(decimals);
+  return Number(text) > 0 ? `+${text}` : text.replace(/^-(0(\.0+)?)$/, '$1');
+};
+
+/** "+12.3°", with the change of length in millimetres where the screw's lead is stated. */
+export function twistText({ twist, lengthChange }: LegTwist, leadStated: boolean): string {
+  const turned = `${signed(degrees(twist), 1)}°`;
+  return leadStated ? `${turned} ${signed(lengthChange, 3)} mm` : turned;
+}

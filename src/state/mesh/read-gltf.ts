@@ -1,0 +1,165 @@
+import { Mesh } from 'three';
+import { GLTFLoader } from 'three/examples/jsm/loaders/GLTFLoader.js';
+import { failed, ok, type Result } from '../../math/result.ts';
+import { type GltfShapes, gltfShapes, isGlb, joinGlb, splitGlb } from './gltf-parts.ts';
+import { type MeshFault, MOST_TRIANGLES, meshFault, noTriangles, notAMesh, tooManyTriangles } from './mesh-faults.ts';
+
+/** Extensions that a file may demand: they change looks only, or are read. */
+const HARMLESS = /^(KHR_mesh_quantization|KHR_texture_|KHR_materials_|KHR_lights_|EXT_texture_)/;
+
+/**
+ * Corners of the triangles of a glTF or GLB file, flat 9 numbers each, in metres with Y up as glTF has it. Only what says
+ * something of shapes is handed to the loader, with all buffers in one, so that nothing is ever fetched from anywhere.
+ */
+export async function readGltf(fileName: string, bytes: Uint8Array): Promise<Result<Float32Array, MeshFault>> {
+  const parts = isGlb(bytes) ? splitGlb(bytes) : { json: new TextDecoder().decode(bytes), binary: null };
+  if (!parts) return failed(meshFault('notADesign', fileName, 'cut short', 'a whole GLB file', 'Export it again.'));
+  const shapes = parsed(fileName, parts.json);
+  if (!shapes.ok) return shapes;
+  const buffers = wholeBuffers(fileName, shapes.value, parts.binary);
+  if (!buffers.ok) return buffers;
+  const fault = structureFault(fileName, shapes.value);
+  if (fault) return failed(fault);
+  try {
+    return trianglesOf(fileName, await loaded(shapes.value, buffers.value));
+  } catch (reason) {
+    return failed(broken(fileName, reason));
+  }
+}
+
+const broken = (fileName: string, reason: unknown): MeshFault =>
+  meshFault(
+    'notADesign',
+    fileName,
+    `broken inside (${reason instanceof Error ? reason.message.slice(0, 80) : 'unknown reason'})`,
+    'a glTF 2.0 file with all its parts',
+    'Export it again.',
+  );
+
+function parsed(fileName: string, json: string): Result<GltfShapes, MeshFault> {
+  let value: unknown;
+  try {
+    value = JSON.parse(json);
+  } catch {
+    return failed(notAMesh(fileName, 'of another kind'));
+  }
+  const result = gltfShapes.safeParse(value);
+  if (!result.success) {
+    const [{ path }] = result.error.issues;
+    const where = path.length === 0 ? 'at its root' : `at ${path.join('.')}`;
+    return failed(notAMesh(fileName, `not as glTF 2.0 asks ${where}`));
+  }
+  const { asset, extensionsRequired = [] } = result.data;
+  if (!/^2\./.test(asset.version)) {
+    return failed(meshFault('otherVersion', fileName, `glTF ${asset.version}`, 'glTF 2.0', 'Export it as glTF 2.0.'));
+  }
+  const demanded = extensionsRequired.find((name) => !HARMLESS.test(name));
+  if (demanded === undefined) return ok(result.data);
+  const remedy = 'Export it without compression and without extensions.';
+  return failed(meshFault('notADesign', fileName, `in need of ${demanded}`, 'plain glTF 2.0', remedy));
+}
+
+/** All buffers of a file; one that lies in another file is a fault. */
+function wholeBuffers(
+  fileName: string,
+  { buffers = [] }: GltfShapes,
+  binary: Uint8Array | null,
+): Result<readonly Uint8Array[], MeshFault> {
+  const found: Uint8Array[] = [];
+  for (const [n, { uri, byteLength }] of buffers.entries()) {
+    const data = uri === undefined ? (n === 0 ? binary : null) : decoded(uri);
+    if (!data) {
+      const remedy = 'Export it as GLB, which holds everything in one file.';
+      const value = uri === undefined ? 'without its buffer' : `in need of another file, ${uri.slice(0, 60)}`;
+      return failed(meshFault('missing', fileName, value, 'complete in itself', remedy));
+    }
+    if (data.length < byteLength) {
+      return failed(meshFault('notADesign', fileName, 'cut short', 'a whole glTF file', 'Export it again.'));
+    }
+    found.push(data.subarray(0, byteLength));
+  }
+  return ok(found);
+}
+
+/** Bytes of a data address; null for any other address. */
+function decoded(uri: string): Uint8Array | null {
+  const base64 = /^data:[^,]*;base64,(.*)$/s.exec(uri)?.[1];
+  if (base64 === undefined) return null;
+  try {
+    return Uint8Array.from(atob(base64), (character) => character.charCodeAt(0));
+  } catch {
+    return null;
+  }
+}
+
+/** What would make the loader wait for ever or take all memory: nodes in circles, and counts beyond the limit. */
+function structureFault(fileName: string, { nodes = [], meshes = [], accessors = [] }: GltfShapes): MeshFault | null {
+  const parents = new Uint8Array(nodes.length);
+  for (const { children = [] } of nodes) {
+    for (const child of children) {
+      if (child >= nodes.length || parents[child] > 0) return broken(fileName, new Error('its nodes form no tree'));
+      parents[child] = 1;
+    }
+  }
+  const roots = nodes.flatMap((_, n) => (parents[n] > 0 ? [] : [n]));
+  let reached = 0;
+  for (const waiting = [...roots]; waiting.length > 0; reached++)
+    waiting.push(...(nodes[waiting.pop() ?? 0].children ?? []));
+  if (reached !== nodes.length) return broken(fileName, new Error('its nodes form a circle'));
+  const used = meshes.flatMap(({ primitives }) => primitives);
+  const corners = used.reduce((sum, { attributes, indices }) => {
+    const which = indices ?? attributes.POSITION;
+    return sum + (which === undefined ? 0 : (accessors[which]?.count ?? 0));
+  }, 0);
+  const points = accessors.reduce((sum, { count }) => sum + count, 0);
+  const most = 3 * MOST_TRIANGLES;
+  return corners > most || points > 4 * most
+    ? tooManyTriangles(fileName, Math.ceil(Math.max(corners, points / 4) / 3))
+    : null;
+}
+
+async function loaded(shapes: GltfShapes, buffers: readonly Uint8Array[]): Promise<readonly Mesh[]> {
+  const starts: number[] = [];
+  let size = 0;
+  for (const buffer of buffers) {
+    starts.push(size);
+    // accessors need their alignment
+    size += 4 * Math.ceil(buffer.length / 4);
+  }
+  const binary = new Uint8Array(size);
+  for (const [n, buffer] of buffers.entries()) binary.set(buffer, starts[n]);
+  const bufferViews = (shapes.bufferViews ?? []).map(({ buffer, byteOffset = 0, ...rest }) => ({
+    ...rest,
+    buffer: 0,
+    byteOffset: byteOffset + (starts[buffer] ?? 0),
+  }));
+  const meshes = (shapes.meshes ?? []).map(({ primitives }) => ({
+    primitives: primitives.filter(({ attributes }) => attributes.POSITION !== undefined),
+  }));
+  const { asset, scene, scenes, nodes } = shapes;
+  // the loader asks for bounds, and uses them for what is not used here
+  const accessors = (shapes.accessors ?? []).map((accessor) => ({ ...accessor, min: [0, 0, 0], max: [0, 0, 0] }));
+  const plain = { asset, scene, scenes, nodes, accessors, meshes, bufferViews, buffers: [{ byteLength: size }] };
+  const { scene: root } = await new GLTFLoader().parseAsync(joinGlb(plain, binary), '');
+  root.updateMatrixWorld(true);
+  const found: Mesh[] = [];
+  root.traverse((part) => part instanceof Mesh && found.push(part));
+  return found;
+}
+
+function trianglesOf(fileName: string, meshes: readonly Mesh[]): Result<Float32Array, MeshFault> {
+  const whole = meshes.map(({ geometry, matrixWorld }) => {
+    const flat = geometry.index ? geometry.toNonIndexed() : geometry;
+    return Float32Array.from(flat.applyMatrix4(matrixWorld).getAttribute('position').array);
+  });
+  const count = whole.reduce((sum, { length }) => sum + length, 0) / 9;
+  if (!(count >= 1)) return failed(noTriangles(fileName));
+  if (count > MOST_TRIANGLES) return failed(tooManyTriangles(fileName, count));
+  const all = new Float32Array(9 * Math.floor(count));
+  let at = 0;
+  for (const part of whole) {
+    all.set(part.subarray(0, all.length - at), at);
+    at += part.length;
+  }
+  return ok(all);
+}

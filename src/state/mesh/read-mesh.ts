@@ -1,0 +1,36 @@
+import { failed, ok, type Result } from '../../math/result.ts';
+import { boundMesh, type MeshBound } from './bound-mesh.ts';
+import { isGlb } from './gltf-parts.ts';
+import { type MeshFault, meshSizeFault, notFinite } from './mesh-faults.ts';
+import { readGltf } from './read-gltf.ts';
+import { readStl } from './read-stl.ts';
+
+/** A mesh as its file has it, and what bounds it, in the file's own unit and axes. */
+export interface ReadMesh {
+  readonly source: string;
+  readonly kind: 'stl' | 'gltf';
+  /** Corners of the triangles, flat 9 numbers each. */
+  readonly triangles: Float32Array;
+  readonly bound: MeshBound;
+}
+
+/** Reads and bounds a mesh file. Never throws for what is in the file. */
+export async function readMesh(source: string, bytes: Uint8Array): Promise<Result<ReadMesh, MeshFault>> {
+  const tooLarge = meshSizeFault(source, bytes.length);
+  if (tooLarge) return failed(tooLarge);
+  const kind = isGlb(bytes) || looksLikeJson(bytes) ? 'gltf' : 'stl';
+  const triangles = kind === 'gltf' ? await readGltf(source, bytes) : readStl(source, bytes);
+  if (!triangles.ok) return triangles;
+  const bad = triangles.value.findIndex((value) => !Number.isFinite(value));
+  if (bad >= 0) {
+    const place = `triangle ${Math.floor(bad / 9) + 1}, corner ${(Math.floor(bad / 3) % 3) + 1}`;
+    return failed(notFinite(source, place, String(triangles.value[bad])));
+  }
+  return ok({ source, kind, triangles: triangles.value, bound: boundMesh(triangles.value) });
+}
+
+/** Whether the first sign that is no blank is an opening brace. */
+function looksLikeJson(bytes: Uint8Array): boolean {
+  const first = bytes.subarray(0, 64).find((byte) => byte > 0x20 && byte < 0x7f);
+  return first === 0x7b;
+}
