@@ -149,7 +149,7 @@ export class HelpsDesk {
   }
 
   async #ask(turn: number, document: DesignDocument, usable: boolean): Promise<void> {
-    const question = { plan: planOf(document), floors: usable ? floorsOf(document) : null };
+    const question = { plan: helpsPlanOf(document), floors: usable ? floorsOf(document) : null };
     const outcome = await this.#service.helps(question, (share) => {
       if (turn === this.#turn) this.store.setState({ share });
     });
@@ -166,7 +166,7 @@ export const helpfulSense = (objective: Objective, slope: number): 1 | -1 =>
   slope > 0 === (objective !== 'toolError') ? 1 : -1;
 
 /** The designs to difference, each with the settings that its own document gives. */
-function planOf(document: DesignDocument) {
+export function helpsPlanOf(document: DesignDocument) {
   const caseOf = (own: DesignDocument): HelpCase => ({
     spec: compiledDesign(own).mechanism.spec,
     settings: settingsOf(own),

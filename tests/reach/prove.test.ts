@@ -4,7 +4,7 @@ import { defaultClearance } from '../../src/kinematics/keep-out.ts';
 import { legStates } from '../../src/kinematics/legs.ts';
 import { seededRandom, uniform } from '../../src/math/random.ts';
 import { type PoseBox, poseFromNumbers } from '../../src/reach/pose-box.ts';
-import { type ProofOptions, proveBox } from '../../src/reach/prove.ts';
+import { decideBox, PROOF_QUESTIONS, type ProofOptions, proveBox } from '../../src/reach/prove.ts';
 import { EnclosedBox } from '../../src/reach/prove-claims.ts';
 import { DEG, mechanismOf, referenceLayout, ring } from '../kinematics/designs.ts';
 
@@ -165,5 +165,40 @@ describe('proof', () => {
     expect(fault(boxOf(-1, 2))).toBe('Half-range of x: -1; it must be at least 0.');
     expect(fault(boxOf(1, 100))).toContain('at most a quarter turn');
     expect(fault(boxOf(1, 1, Number.NaN))).toBe('The middle of the box must be six finite numbers.');
+  });
+});
+
+describe('a decision about some claims only', () => {
+  const mechanism = referenceLayout(limited);
+  const decide = (...args: Parameters<typeof decideBox>) => {
+    const result = decideBox(...args);
+    if (!result.ok) throw new Error(result.fault.message);
+    return result.value;
+  };
+
+  it('answers those asked, as the whole proof answers them, and looks at no more boxes', () => {
+    const clearance = defaultClearance(mechanism);
+    const whole = proveBox(mechanism, boxOf(10, 5), { clearance });
+    if (!whole.ok) throw new Error(whole.fault.message);
+    const regular = decide(mechanism, boxOf(10, 5), ['regular'], { clearance });
+    expect(regular.answers).toEqual([{ question: 'regular', answer: whole.value.regular }]);
+    expect(regular.boxes).toBeLessThanOrEqual(whole.value.boxes);
+    expect(regular.cutShort).toBe(false);
+  });
+
+  it('leaves out clear where no bodies are given', () => {
+    const { answers } = decide(mechanism, boxOf(1, 1), PROOF_QUESTIONS);
+    expect(answers.map(({ question }) => question)).toEqual(['reachable', 'regular']);
+    expect(decide(mechanism, boxOf(1, 1), [])).toMatchObject({ answers: [], cutShort: false });
+  });
+
+  it('says whether boxes ran out or the depth did', () => {
+    const roomy = referenceLayout({ ...limited, legs: { ...limited.legs, min: 100, max: 230 } });
+    const fewBoxes = decide(roomy, boxOf(30, 12), ['regular'], { boxes: 5 });
+    expect(fewBoxes).toMatchObject({ cutShort: true, boxes: 5 });
+    const shallow = decide(roomy, boxOf(30, 12), ['regular'], { depth: 1 });
+    expect(shallow.cutShort).toBe(false);
+    expect(shallow.depth).toBe(1);
+    expect(shallow.answers[0].answer.answer).toBe('undecided');
   });
 });

@@ -3,8 +3,8 @@ import type { PoseCurve } from '../../reach/curves.ts';
 import type { FieldQuantity } from '../../reach/field-quantities.ts';
 import { LeftAxis } from '../explore/Axis.tsx';
 import { tickText } from '../explore/explore-numbers.ts';
-import { curvePath, drawnWalls, type Scale } from './curve-scales.ts';
-import { shownNumber } from './curve-words.ts';
+import { curvePath, drawnWalls, type Scale, WALL_WORDS } from './curve-scales.ts';
+import { numberText, numberUnit, shownNumber } from './curve-words.ts';
 import styles from './curves.module.css';
 
 interface CurveDrawingProps {
@@ -90,7 +90,11 @@ export const CurveDrawing = memo(function CurveDrawing({
           x1={wall.x}
           x2={wall.x}
           y2={height}
-        />
+        >
+          <title>
+            {WALL_WORDS[wall.kind]} at {numberText(wall.at, index)} {numberUnit(index)}
+          </title>
+        </line>
       ))}
       <path className={styles['curve']} data-part="all" d={path} clipPath={`url(#${clip}-plot)`} />
       <path className={styles['curve']} data-part="usable" d={path} clipPath={`url(#${clip}-usable)`} />

@@ -14,7 +14,7 @@ import { designStore, pointedStore, sessionStore } from '../../state/stores.ts';
 import { useSize } from '../explore/useSize.ts';
 import { AXIS_ROOM, CurvePlot, PLOT_MARGIN } from './CurvePlot.tsx';
 import { CurvesHow } from './CurvesHow.tsx';
-import { valueScale } from './curve-scales.ts';
+import { valueScale, WALL_KINDS, WALL_WORDS } from './curve-scales.ts';
 import {
   numberText,
   numberUnit,
@@ -205,20 +205,14 @@ function Values({ curves, quantities, at: { index, sample } }: ValuesProps) {
   );
 }
 
-const WALL_KINDS = [
-  ['leg', 'leg at its end'],
-  ['joint', 'joint at its limit'],
-  ['singular', 'singular pose'],
-] as const;
-
 const Legend = ({ floors }: { readonly floors: boolean }) => (
   <>
-    {WALL_KINDS.map(([kind, words]) => (
+    {WALL_KINDS.map((kind) => (
       <span key={kind} className={styles['key']}>
         <svg width="9" height="12" aria-hidden="true">
           <line className={styles['wall']} data-kind={kind} data-ends="true" x1="4.5" x2="4.5" y2="12" />
         </svg>
-        {words}
+        {WALL_WORDS[kind]}
       </span>
     ))}
     <span className={styles['key']}>

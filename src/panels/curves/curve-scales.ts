@@ -64,9 +64,20 @@ const round = (pixel: number): number => Math.round(pixel * 10) / 10;
 /** How a wall is drawn. */
 export type WallKind = 'leg' | 'joint' | 'singular';
 
+/** What each kind of wall is, in the order of the legend. */
+export const WALL_WORDS: Readonly<Record<WallKind, string>> = {
+  leg: 'leg at its end',
+  joint: 'joint at its limit',
+  singular: 'singular pose',
+};
+
+export const WALL_KINDS: readonly WallKind[] = ['leg', 'joint', 'singular'];
+
 export interface DrawnWall {
   /** [px] */
   readonly x: number;
+  /** Value of the number [mm or rad]. */
+  readonly at: number;
   readonly kind: WallKind;
   /** It ends the usable stretch. */
   readonly ends: boolean;
@@ -89,7 +100,7 @@ export function drawnWalls({ walls, usable }: PoseCurve, index: number, x: Scale
     const at = place(wall);
     const kind = wallKind(wall.cause);
     if (drawn.some((other) => other.kind === kind && Math.abs(other.x - at) < TOGETHER)) continue;
-    drawn.push({ x: at, kind, ends: ends.some((end) => Math.abs(end - at) < TOGETHER) });
+    drawn.push({ x: at, at: wall.at, kind, ends: ends.some((end) => Math.abs(end - at) < TOGETHER) });
   }
   return drawn;
 }
