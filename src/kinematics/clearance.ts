@@ -64,7 +64,8 @@ export function assessClearance(
 const thing = (body: LegBody | SolidBody): string =>
   body.kind === 'leg' ? `leg ${body.leg}` : `${body.name} on ${body.fixedTo}`;
 
-function pairClearance({ a, b }: ClearancePair, walker: ConvexDistance): Clearance {
+/** Distance and nearest points of one pair as its bodies are posed now. */
+export function pairClearance({ a, b }: ClearancePair, walker: ConvexDistance): Clearance {
   const between = walker.between(a.core, b.core);
   const onA: Vec3 = [walker.onA[0], walker.onA[1], walker.onA[2]];
   const onB: Vec3 = [walker.onB[0], walker.onB[1], walker.onB[2]];

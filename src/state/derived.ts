@@ -7,7 +7,8 @@ import {
 } from '../document/units.ts';
 import { type Architecture, assessArchitecture } from '../kinematics/architecture.ts';
 import { assessIndependence, type Independence } from '../kinematics/independence.ts';
-import { jointStates } from '../kinematics/joint-limits.ts';
+import { type JointShapes, jointStates } from '../kinematics/joint-limits.ts';
+import { jointReadings, type LegJointReadings } from '../kinematics/joint-readings.ts';
 import { type LegState, legStates } from '../kinematics/legs.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import { type Pose, type PoseAngles, poseFromAngles } from '../kinematics/pose.ts';
@@ -23,6 +24,8 @@ export interface CompiledDesign {
 export interface PoseJudgement {
   readonly pose: Pose;
   readonly legs: readonly LegState[];
+  /** Limited angles of the joints, by the true limits of their kinds. */
+  readonly joints: readonly LegJointReadings[];
   readonly independence: Independence;
 }
 
@@ -35,6 +38,18 @@ export function compiledDesign(document: DesignDocument): CompiledDesign {
     const mechanism = mechanismFromDocument(document);
     known = { mechanism, architecture: assessArchitecture(mechanism) };
     compiled.set(document, known);
+  }
+  return known;
+}
+
+const shapes = new WeakMap<DesignDocument, JointShapes>();
+
+/** The true limits of the twelve joints; the same document object always gives the same object. */
+export function jointShapesOf(document: DesignDocument): JointShapes {
+  let known = shapes.get(document);
+  if (!known) {
+    known = jointShapesFromDocument(document);
+    shapes.set(document, known);
   }
   return known;
 }
@@ -66,6 +81,7 @@ export function judgePose(document: DesignDocument, pose: PoseAngles | null): Po
   const judgement = {
     pose: at,
     legs: legsAt(document, mechanism, at),
+    joints: jointReadings(mechanism, at, jointShapesOf(document)),
     independence: assessIndependence(mechanism, at, architecture),
   };
   judged.set(document, { pose, judgement });
@@ -76,5 +92,5 @@ export function judgePose(document: DesignDocument, pose: PoseAngles | null): Po
 function legsAt(document: DesignDocument, mechanism: Mechanism, pose: Pose): readonly LegState[] {
   const legs = legStates(mechanism, pose);
   if (onlyBalls(document)) return legs;
-  return judgedByShapes(legs, jointStates(mechanism, pose, jointShapesFromDocument(document)));
+  return judgedByShapes(legs, jointStates(mechanism, pose, jointShapesOf(document)));
 }

@@ -1,10 +1,10 @@
 import type { DesignDocument } from '../document/design.ts';
 import { MOST_CORNERS } from '../document/judgement-fields.ts';
-import { judgementInputs } from '../document/judgement-inputs.ts';
 import type { ClearanceSpec, PlateBody } from '../kinematics/keep-out.ts';
 import type { PlateName } from '../kinematics/layout.ts';
 import { plateHeights } from '../kinematics/plate-solids.ts';
 import { compiledDesign } from './derived.ts';
+import { designParts } from './design-parts.ts';
 
 type PlateBodies = NonNullable<DesignDocument['plates']>;
 export type PlateBodyDocument = NonNullable<PlateBodies['base']>;
@@ -15,16 +15,8 @@ export type OutlineKind = 'assumed' | 'round' | 'corners';
 /** Corners, x and y each. */
 export type Corners = NonNullable<PlateBodyDocument['outline_mm']>;
 
-const known = new WeakMap<DesignDocument, ClearanceSpec>();
-
-/** What clearances take the bodies to be, stated or assumed; the same document object always gives the same object. */
-export function bodiesTaken(document: DesignDocument): ClearanceSpec {
-  const found = known.get(document);
-  if (found) return found;
-  const { clearance } = judgementInputs(document, compiledDesign(document).mechanism);
-  known.set(document, clearance);
-  return clearance;
-}
+/** What clearances take the bodies to be, stated or assumed. */
+const bodiesTaken = (document: DesignDocument): ClearanceSpec => designParts(document).clearance;
 
 const bodyTaken = (document: DesignDocument, plate: PlateName): PlateBody | null => bodiesTaken(document).plates[plate];
 

@@ -47,11 +47,14 @@ describe('warnings in the drawing', () => {
     const apart = { ...DEMOS.steady, keepOuts: [post] };
     expect(poseWarnings(sceneView(apart, session(), false))).toEqual([]);
     const [asked] = poseWarnings(sceneView(apart, session({ clearanceShown: true }), false));
-    expect(asked.limit).toBe('clearance');
+    expect(asked.limit).toBe('apart');
     expect(asked.words).toMatch(/ \d+\.\d mm$/);
+    const [near] = poseWarnings(sceneView({ ...apart, floors: { clearance_mm: 50 } }, session(), false));
+    expect(near.limit).toBe('near');
+    expect(near.words).toMatch(/ \d+\.\d mm of 50 mm$/);
     const wide = { ...post, shape: { cylinder: { ...cylinder, diameter_mm: 190 } } };
     const [meeting] = poseWarnings(sceneView({ ...apart, keepOuts: [wide] }, session(), false));
-    expect(meeting.limit).toBe('meeting');
+    expect(meeting.limit).toBe('meet');
     expect(meeting.words).toMatch(/^leg \d barrel meets post$/);
   });
 });

@@ -1,4 +1,5 @@
 import { compiledDesign } from '../../state/derived.ts';
+import { nearestBodies } from '../../state/nearest-bodies.ts';
 import { useDesign } from '../design-binding.ts';
 import { brokenLimits } from '../limit-words.ts';
 import { useJoggedPose, useJudgement } from '../pose-binding.ts';
@@ -10,9 +11,10 @@ import styles from './verdict.module.css';
 /** Which limits the present pose breaks. */
 export function LimitsCell(props: VerdictCellProps) {
   const mechanism = useDesign((document) => compiledDesign(document).mechanism);
-  const { legs } = useJudgement();
+  const { legs, joints } = useJudgement();
   const jogged = useJoggedPose() !== null;
-  const broken = brokenLimits(legs, mechanism);
+  const tooNear = useTooNear();
+  const broken = [...brokenLimits(legs, mechanism, joints), ...(tooNear ? [tooNear] : [])];
   const count = broken.length;
   return (
     <Cell
@@ -35,5 +37,13 @@ export function LimitsCell(props: VerdictCellProps) {
 
 export function LimitsWhy() {
   const mechanism = useDesign((document) => compiledDesign(document).mechanism);
-  return <LimitsReason legs={useJudgement().legs} mechanism={mechanism} />;
+  const { legs, joints } = useJudgement();
+  return <LimitsReason legs={legs} mechanism={mechanism} joints={joints} tooNear={useTooNear()} />;
+}
+
+/** Bodies that meet or come nearer than the design asks at the present pose, in words. */
+function useTooNear(): string | null {
+  const document = useDesign((design) => design);
+  const { pose } = useJudgement();
+  return nearestBodies(document, pose, false)?.words ?? null;
 }

@@ -14,9 +14,9 @@ const REST = 1200;
 /** The strip in a few sentences for screen readers, politely and only when it has settled. */
 export function SpokenSummary() {
   const mechanism = useDesign((document) => compiledDesign(document).mechanism);
-  const { independence, legs } = useJudgement();
+  const { independence, legs, joints } = useJudgement();
   const { value, stale } = useReach();
-  const broken = brokenLimits(legs, mechanism);
+  const broken = brokenLimits(legs, mechanism, joints);
   const reach =
     !value || stale
       ? ''

@@ -4,7 +4,7 @@ import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { type Pose, platformOrigin } from '../../kinematics/pose.ts';
 import { rotate, rotateBack } from '../../math/rotation.ts';
 import { add, at, scale, type Vec3 } from '../../math/vec3.ts';
-import type { SceneParts } from '../model/scene-parts.ts';
+import type { DesignParts } from '../../state/design-parts.ts';
 import { jointPins } from '../shape/joint-pins.ts';
 import { ballDiameter } from '../shape/plate-shape.ts';
 import { unitCylinder } from '../shape/unit-solids.ts';
@@ -29,7 +29,7 @@ export class JointPinsDrawing {
 
   update(
     mechanism: Mechanism,
-    { shapes }: SceneParts,
+    { shapes }: DesignParts,
     pose: Pose,
     drawn: readonly LegState[],
     judged: readonly LegState[],

@@ -3,7 +3,7 @@ import { LEG_COUNT } from '../../kinematics/layout.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { add, scale, type Vec3 } from '../../math/vec3.ts';
-import type { SceneParts } from '../model/scene-parts.ts';
+import type { DesignParts } from '../../state/design-parts.ts';
 import { RIM_CORNERS, writeConeRim } from '../shape/cone-rim.ts';
 import { splitAtBarrel } from '../shape/leg-split.ts';
 import { ballDiameter } from '../shape/plate-shape.ts';
@@ -44,7 +44,7 @@ export class LegsDrawing {
    */
   update(
     mechanism: Mechanism,
-    { clearance }: SceneParts,
+    { clearance }: DesignParts,
     drawn: readonly LegState[],
     judged: readonly LegState[],
     highlightedLeg: number | null,

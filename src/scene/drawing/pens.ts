@@ -25,7 +25,7 @@ export const PENS = {
   payload: line(INK.line, 1.1),
   keepOut: line(INK.line, 1.2, 0.85),
   nearest: line(INK.accent, 1.8),
-  meeting: line(INK.warn, 2.2),
+  tooNear: line(INK.warn, 2.2),
   axis: line(INK.line, 1.3),
   tool: line(INK.accent, 1.8),
   ghost: line(INK.soft, 1.1, 0.85),

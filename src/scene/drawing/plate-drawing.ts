@@ -3,8 +3,8 @@ import { LEG_COUNT, type PlateName } from '../../kinematics/layout.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { at, type Vec3 } from '../../math/vec3.ts';
+import type { DesignParts } from '../../state/design-parts.ts';
 import { INK } from '../colour/inks.ts';
-import type { SceneParts } from '../model/scene-parts.ts';
 import { RIM_CORNERS } from '../shape/cone-rim.ts';
 import { type HoleLayout, holeLayout } from '../shape/hole-layout.ts';
 import { RIM_MARKS, type RimMarks, writeLimitRim } from '../shape/limit-rim.ts';
@@ -47,7 +47,7 @@ export class PlateDrawing {
   private readonly lines: InkLines;
   private readonly rims = new Float64Array(3 * RIM_CORNERS * LEG_COUNT);
   private readonly edge = new Float64Array(3 * OUTLINE_CORNERS);
-  private drawn: SceneParts | null = null;
+  private drawn: DesignParts | null = null;
   shape: PlateShape | null = null;
 
   constructor(uniforms: FrameUniforms, plate: PlateName) {
@@ -60,7 +60,7 @@ export class PlateDrawing {
     this.object.add(this.solid.object, this.holes.object, this.posts.object, this.cones.object, this.lines.object);
   }
 
-  update(mechanism: Mechanism, parts: SceneParts, legs: readonly LegState[], marks: ConeMarks): void {
+  update(mechanism: Mechanism, parts: DesignParts, legs: readonly LegState[], marks: ConeMarks): void {
     if (this.drawn !== parts) {
       this.drawn = parts;
       this.shape = plateShape(mechanism, this.plate, parts.plates[this.plate]);
@@ -129,7 +129,7 @@ export class PlateDrawing {
     }
   }
 
-  private drawLimits(mechanism: Mechanism, parts: SceneParts, legs: readonly LegState[], marks: ConeMarks): void {
+  private drawLimits(mechanism: Mechanism, parts: DesignParts, legs: readonly LegState[], marks: ConeMarks): void {
     const joints = mechanism.centres[this.plate];
     const axes = this.plate === 'base' ? mechanism.baseAxes_B : mechanism.platformAxes_P;
     const slant = CONE_SLANT * mechanism.legs.min;

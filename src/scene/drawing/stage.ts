@@ -4,6 +4,7 @@ import { LEG_COUNT } from '../../kinematics/layout.ts';
 import { type Pose, platformOrigin } from '../../kinematics/pose.ts';
 import { rotate } from '../../math/rotation.ts';
 import { add, length, scale, subtract, unit, type Vec3 } from '../../math/vec3.ts';
+import type { NearestBodies } from '../../state/nearest-bodies.ts';
 import type { ReachColouring, ReachDrawing as ReachKind } from '../../state/session-store.ts';
 import { INK } from '../colour/inks.ts';
 import type { ComparedShell } from '../model/compared-shells.ts';
@@ -155,16 +156,17 @@ export class Stage {
       const step = rotate(drawnPose.R_BP, axisPoint([0, 0, 0], k, arm));
       this.tool.line(subtract(tool, step), add(tool, step), PENS.tool);
     }
-    if (nearest && !nearest.meets) this.drawNearest(nearest.from, nearest.to, 0.5 * arm);
+    if (nearest && nearest.state !== 'meet') this.drawNearest(nearest, 0.5 * arm);
     this.tool.end();
   }
 
   /** A dimension line: its two ends crossed by short strokes. */
-  private drawNearest(from: Vec3, to: Vec3, stroke: number): void {
-    this.tool.line(from, to, PENS.nearest);
+  private drawNearest({ from, to, state }: NearestBodies, stroke: number): void {
+    const pen = state === 'near' ? PENS.tooNear : PENS.nearest;
+    this.tool.line(from, to, pen);
     for (const across of squareAxes(unit(subtract(to, from)))) {
       const half = scale(across, stroke / 2);
-      for (const end of [from, to]) this.tool.line(subtract(end, half), add(end, half), PENS.nearest);
+      for (const end of [from, to]) this.tool.line(subtract(end, half), add(end, half), pen);
     }
   }
 

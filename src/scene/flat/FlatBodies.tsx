@@ -55,9 +55,10 @@ export function FlatBodies({ scene, view, hair }: FlatBodiesProps) {
           </g>
         );
       })}
-      {nearest && !nearest.meets ? (
+      {nearest && nearest.state !== 'meet' ? (
         <path
           className={styles['nearest']}
+          data-state={nearest.state}
           d={pathThrough([project(view, nearest.from), project(view, nearest.to)], false)}
           strokeWidth={1.8 * hair}
         />

@@ -170,7 +170,7 @@ export function FlatWarnings({ warnings, view, hair, sheet }: WarningProps) {
         data-limit={warning.limit}
         transform={`translate(${x} ${y}) scale(${hair})`}
       >
-        {warning.limit === 'clearance' ? null : <path d={joint ? 'M0 -7 L7 6 H-7 Z' : 'M0 -7 L7 0 L0 7 L-7 0 Z'} />}
+        {warning.limit === 'apart' ? null : <path d={joint ? 'M0 -7 L7 6 H-7 Z' : 'M0 -7 L7 0 L0 7 L-7 0 Z'} />}
         {view === 'elevation' && (
           <text x={side === 'left' ? -11 : 11} y={row + 4} textAnchor={side === 'left' ? 'end' : 'start'}>
             {wordy || warning.leg === 0 ? warning.words : `leg ${warning.leg}`}

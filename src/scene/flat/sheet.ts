@@ -1,6 +1,6 @@
 import type { Mechanism } from '../../kinematics/mechanism.ts';
+import type { DesignParts } from '../../state/design-parts.ts';
 import { outlinePoints } from '../model/outline-points.ts';
-import type { SceneParts } from '../model/scene-parts.ts';
 import { gridPlan } from '../shape/floor-grid.ts';
 import { type FlatViewName, project } from './projection.ts';
 
@@ -33,7 +33,7 @@ export function sheetFor(
   view: FlatViewName,
   panelWidth: number,
   panelHeight: number,
-  parts: SceneParts | null = null,
+  parts: DesignParts | null = null,
 ): Sheet {
   let [left, right, top, bottom] = [Infinity, -Infinity, Infinity, -Infinity];
   for (const point of outlinePoints(mechanism, mechanism.home, reach, parts)) {

@@ -4,9 +4,9 @@ import type { Pose } from '../../kinematics/pose.ts';
 import { platformOrigin } from '../../kinematics/pose.ts';
 import { rotate } from '../../math/rotation.ts';
 import { add, type Vec3 } from '../../math/vec3.ts';
+import type { DesignParts } from '../../state/design-parts.ts';
 import { plateShape } from '../shape/plate-shape.ts';
 import { solidPoints } from '../shape/solid-shape.ts';
-import type { SceneParts } from './scene-parts.ts';
 
 /** Places taken of a reach's surface or cloud: enough to find how wide it is to a percent or two. */
 const REACH_SAMPLES = 600;
@@ -22,7 +22,7 @@ export function outlinePoints(
   mechanism: Mechanism,
   pose: Pose,
   reach: Float64Array | null,
-  parts: SceneParts | null = null,
+  parts: DesignParts | null = null,
 ): readonly Vec3[] {
   const points: Vec3[] = [];
   const origin = platformOrigin(pose, mechanism.p_PoTo_P);
@@ -47,5 +47,5 @@ export function outlinePoints(
   return points;
 }
 
-const bodiesOf = ({ clearance: { payload, keepOuts } }: SceneParts): readonly Pick<KeepOut, 'fixedTo' | 'solid'>[] =>
+const bodiesOf = ({ clearance: { payload, keepOuts } }: DesignParts): readonly Pick<KeepOut, 'fixedTo' | 'solid'>[] =>
   payload ? [...keepOuts, { fixedTo: 'platform', solid: payload }] : keepOuts;

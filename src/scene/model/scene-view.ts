@@ -4,10 +4,10 @@ import type { LoosestMotion } from '../../kinematics/loosest-motion.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { type Pose, poseFromAngles } from '../../kinematics/pose.ts';
 import { compiledDesign, judgePose } from '../../state/derived.ts';
+import { type DesignParts, designParts } from '../../state/design-parts.ts';
+import { type NearestBodies, nearestBodies } from '../../state/nearest-bodies.ts';
 import type { SessionState } from '../../state/session-store.ts';
 import { loosePose, rockShare, shownAmplitude } from '../shape/loose-pose.ts';
-import { type NearestPair, nearestPair } from './nearest-pair.ts';
-import { type SceneParts, sceneParts } from './scene-parts.ts';
 
 /** The loosest motion as it is drawn. */
 export interface LooseView {
@@ -21,14 +21,14 @@ export interface LooseView {
 /** Everything that one drawing of the platform shows. */
 export interface SceneView {
   readonly mechanism: Mechanism;
-  readonly parts: SceneParts;
+  readonly parts: DesignParts;
   /** The pose that is judged, and the one that is drawn: they differ while the loosest motion is shown. */
   readonly pose: Pose;
   readonly drawnPose: Pose;
   readonly legs: readonly LegState[];
   readonly drawnLegs: readonly LegState[];
   /** The two bodies that come nearest to each other, where that is wanted or where they meet. */
-  readonly nearest: NearestPair | null;
+  readonly nearest: NearestBodies | null;
   readonly loose: LooseView | null;
   readonly ghost: { readonly mechanism: Mechanism; readonly pose: Pose } | null;
 }
@@ -37,9 +37,9 @@ export interface SceneView {
 export function sceneView(document: DesignDocument, session: SessionState, still: boolean): SceneView {
   const { mechanism } = compiledDesign(document);
   const { pose, legs, independence } = judgePose(document, session.pose);
-  const base = { mechanism, parts: sceneParts(document), pose, legs, ghost: ghostView(session) };
+  const base = { mechanism, parts: designParts(document), pose, legs, ghost: ghostView(session) };
   const { looseMotion } = session;
-  const nearest = nearestPair(document, pose, session.clearanceShown);
+  const nearest = nearestBodies(document, pose, session.clearanceShown);
   if (!looseMotion.shown) return { ...base, nearest, drawnPose: pose, drawnLegs: legs, loose: null };
   const motion = independence.loosestMotion;
   const amplitude = shownAmplitude(mechanism, motion, pose);

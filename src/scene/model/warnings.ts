@@ -5,14 +5,14 @@ import type { LegState } from '../../kinematics/legs.ts';
 import type { LimitName } from '../../kinematics/limits.ts';
 import { rotateBack } from '../../math/rotation.ts';
 import { add, scale, type Vec3 } from '../../math/vec3.ts';
-import type { NearestPair } from './nearest-pair.ts';
+import type { NearestBodies } from '../../state/nearest-bodies.ts';
 import type { SceneView } from './scene-view.ts';
 
 /** Something written beside the place it concerns: a broken limit, bodies that meet, or a distance that was asked for. */
 export interface Warning {
   /** 1 to 6; 0 for what is no single leg's. */
   readonly leg: number;
-  readonly limit: LimitName | 'meeting' | 'clearance';
+  readonly limit: LimitName | 'meet' | 'near' | 'apart';
   /** As it stands beside the leg or joint: "leg 3 too long 214.2 mm". */
   readonly words: string;
   /** Place in base axes [mm]. */
@@ -32,9 +32,9 @@ export function poseWarnings(view: Pick<SceneView, 'legs' | 'drawnLegs' | 'parts
   return view.nearest ? [...broken, pairMark(view.nearest)] : broken;
 }
 
-const pairMark = ({ from, to, words, meets }: NearestPair): Warning => ({
+const pairMark = ({ from, to, words, state }: NearestBodies): Warning => ({
   leg: 0,
-  limit: meets ? 'meeting' : 'clearance',
+  limit: state,
   words,
   anchor: scale(add(from, to), 0.5),
 });
