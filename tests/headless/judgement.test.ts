@@ -321,6 +321,17 @@ describe('reach with floors', () => {
     expect(present(none.json).usable_cm3).toBe(0);
   });
 
+  it('takes the floors that the design states, unless others are given', async () => {
+    const more = { floors: { baseMargin_deg: 4, clearance_mm: 1 } };
+    const own = present((await reach(more)).json).usable.floors;
+    expect(own.map(({ quantity }) => quantity)).toEqual(['clearance_mm', 'baseMargin_deg']);
+    expect(own[1].value).toBeCloseTo(4, 9);
+    const other = present((await reach(more, 'baseMargin_deg=5')).json).usable.floors;
+    expect(other.map(({ quantity, value }) => [quantity, Math.round(value)])).toEqual([['baseMargin_deg', 5]]);
+    const unknown = await reach({ floors: { stiffness_N_mm: 5 } });
+    expect(unknown.err).toMatch(/^floors\.stiffness_N_mm is asked of a design without stiffness/);
+  });
+
   it('takes angles in degrees', async () => {
     const json = present((await reach({}, 'baseMargin_deg=5')).json);
     expect(json.usable.floors[0].value).toBeCloseTo(5, 9);

@@ -3,10 +3,13 @@ import { type FieldQuantity, QUANTITY_MEANING } from '../../reach/field-quantiti
 import { type FloorReport, type UnusableReason, type UsableReach, unusableWords } from '../../reach/usable.ts';
 import { figure } from '../verdict/reach-words.ts';
 
-/** A value of a quantity as a person reads it: "12.5 N/mm". */
+/** A value of a quantity as a person reads it: "12.5 N/mm"; a floor as it was entered, without zeros that nobody wrote. */
 export function quantityText(quantity: FieldQuantity, value: number): string {
   const { unit } = QUANTITY_MEANING[quantity];
-  const shown = figure(unit === 'rad' ? degrees(value) : value).replace('-', '−');
+  const shown = figure(unit === 'rad' ? degrees(value) : value)
+    .replace(/(\.\d*?)0+$/, '$1')
+    .replace(/\.$/, '')
+    .replace('-', '−');
   if (unit === '1') return shown;
   return `${shown} ${unit === 'rad' ? 'deg' : unit}`;
 }
