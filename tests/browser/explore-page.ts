@@ -67,6 +67,14 @@ export class ExplorePage {
     return [box.x + x * box.width, box.y + (1 - y) * box.height];
   }
 
+  /** Draws a rectangle on the heat map from one place to another. */
+  async brushHeat(from: readonly [number, number], to: readonly [number, number]): Promise<void> {
+    await this.page.mouse.move(...(await this.onHeat(...from)));
+    await this.page.mouse.down();
+    await this.page.mouse.move(...(await this.onHeat(...to)), { steps: 6 });
+    await this.page.mouse.up();
+  }
+
   /** What a download holds. */
   async download(ask: () => Promise<void>): Promise<Buffer> {
     const arriving = this.page.waitForEvent('download');

@@ -25,7 +25,16 @@ test('a design that is saved, reloaded and opened again is the same, byte for by
   expect((await shape.download()).text).toBe(first.text);
 });
 
-test('a file is opened by its button as well', async ({ page }) => {
+const BROKEN: readonly [what: string, text: string, says: readonly string[]][] = [
+  ['torn JSON', '{"format": "legroom-design", "version": 1, "name": ', ['JSON']],
+  ['an empty file', '', ['The file as a whole']],
+  ['another format', '{"format": "cake", "version": 1}', ['format', '"cake"', '"legroom-design"']],
+  ['a newer version', '{"format": "legroom-design", "version": 2}', ['version', '2']],
+];
+
+test('a file is opened by its button; one that is no design is refused with its faults, and the open one stays', async ({
+  page,
+}) => {
   const shape = new ShapePage(page);
   await shape.open();
   const { text } = await shape.download();
@@ -35,34 +44,22 @@ test('a file is opened by its button as well', async ({ page }) => {
   await (await choosing).setFiles({ name: 'chosen.json', mimeType: 'application/json', buffer: Buffer.from(renamed) });
   await expect(shape.designName).toHaveValue('Chosen');
   await expect(shape.notices).toContainText('Opened chosen.json');
-});
 
-const BROKEN: readonly [what: string, text: string, says: readonly string[]][] = [
-  ['torn JSON', '{"format": "legroom-design", "version": 1, "name": ', ['JSON']],
-  ['an empty file', '', ['The file as a whole']],
-  ['another format', '{"format": "cake", "version": 1}', ['format', '"cake"', '"legroom-design"']],
-  ['a newer version', '{"format": "legroom-design", "version": 2}', ['version', '2']],
-];
+  await shape.enter('Base radius', '107');
+  for (const [what, broken, says] of BROKEN) {
+    await test.step(what, async () => {
+      await shape.drop('broken.json', broken);
+      await expect(shape.dialog).toContainText('broken.json');
+      for (const words of says) await expect(shape.dialog).toContainText(words);
+      await page.keyboard.press('Escape');
+      await expect(shape.dialog).toBeHidden();
+      await expect(shape.field('Base radius')).toHaveValue('107.0');
+      await expect(shape.undo).toHaveAccessibleName(/Base radius/);
+    });
+  }
 
-for (const [what, text, says] of BROKEN) {
-  test(`${what} is named in a dialog, and the open design stays`, async ({ page }) => {
-    const shape = new ShapePage(page);
-    await shape.open();
-    await shape.enter('Base radius', '107');
-    await shape.drop('broken.json', text);
-    await expect(shape.dialog).toContainText('broken.json');
-    for (const words of says) await expect(shape.dialog).toContainText(words);
-    await page.keyboard.press('Escape');
-    await expect(shape.dialog).toBeHidden();
-    await expect(shape.field('Base radius')).toHaveValue('107.0');
-    await expect(shape.undo).toHaveAccessibleName(/Base radius/);
-  });
-}
-
-test('every fault of a design is listed with its path, value, limit and remedy', async ({ page }) => {
-  const shape = new ShapePage(page);
-  await shape.open();
-  const design = JSON.parse((await shape.download()).text);
+  // every fault with its path, value, limit and remedy
+  const design = JSON.parse(text);
   design.legs.min_mm = -3;
   design.base.ring.gap_deg = 300;
   design.colour = 'teal';
@@ -73,11 +70,8 @@ test('every fault of a design is listed with its path, value, limit and remedy',
   await expect(fault).toContainText('120');
   await shape.dialog.getByRole('button', { name: 'Close' }).click();
   await expect(shape.field('Base pair gap')).toHaveValue('20.0');
-});
 
-test('a huge file is refused unread', async ({ page }) => {
-  const shape = new ShapePage(page);
-  await shape.open();
+  // a huge file, unread
   const dropHuge = () => {
     const data = new DataTransfer();
     data.items.add(new File([new Uint8Array(200 * 2 ** 20)], 'huge.json'));
@@ -94,7 +88,7 @@ test('what was not saved is there again after a reload', async ({ page }) => {
   await shape.open();
   await shape.enter('Base radius', '93');
   await expect(page).toHaveTitle(/^● /);
-  await page.waitForTimeout(1000);
+  await shape.kept(/"radius_mm":\s*93/);
   await page.reload();
   await expect(shape.field('Base radius')).toHaveValue('93.0');
   await expect(page).toHaveTitle(/^● /);
@@ -110,7 +104,7 @@ test('two tabs keep their own work', async ({ page, context }) => {
   await second.open();
   await expect(second.field('Base radius')).toHaveValue('100.0');
   await second.enter('Base radius', '122');
-  await other.waitForTimeout(1000);
+  await second.kept(/"radius_mm":\s*122/);
   await page.reload();
   await expect(first.field('Base radius')).toHaveValue('91.0');
   await other.reload();
@@ -121,7 +115,7 @@ test('a kept design that cannot be read is set aside, not overwritten', async ({
   const shape = new ShapePage(page);
   await shape.open();
   await shape.enter('Base radius', '93');
-  await page.waitForTimeout(1000);
+  await shape.kept(/"radius_mm":\s*93/);
   const spoil = () =>
     new Promise<string>((done, fail) => {
       const opening = indexedDB.open('legroom-autosave');

@@ -79,16 +79,22 @@ test('the 3D view obeys its keys while it has the focus, and only then', async (
   await shape.enter('Tool x', '12');
   await shape.settled();
   const still = await shape.framesDrawn();
+  // elsewhere a letter is a letter
   await shape.designName.focus();
   await page.keyboard.type('fh2');
+  await page.waitForTimeout(500);
   await page.keyboard.press('Escape');
   await expect(shape.field('Tool x')).toHaveValue('12.0');
   expect(await shape.framesDrawn()).toBe(still);
 
+  const drawn = async (key: string) => {
+    const before = await shape.framesDrawn();
+    await page.keyboard.press(key);
+    await expect.poll(() => shape.framesDrawn()).toBeGreaterThan(before);
+    await shape.settled();
+  };
   await shape.canvas.focus();
-  await page.keyboard.press('2');
-  await expect.poll(() => shape.framesDrawn()).toBeGreaterThan(still);
-  await page.keyboard.press('h');
+  for (const key of ['ArrowLeft', 'Shift+ArrowUp', '+', '2', 'f', '1', 'h']) await drawn(key);
   await expect(shape.field('Tool x')).toHaveValue('0.0');
   await page.keyboard.press('?');
   await expect(shape.dialog).toContainText('Fit everything');

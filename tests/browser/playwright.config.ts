@@ -2,11 +2,8 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from '@playwright/test';
 
 const project = fileURLToPath(new URL('../..', import.meta.url));
-const { CHROMIUM_PATH = '/usr/bin/chromium', LEGROOM_TEST_PORT = '4317', LEGROOM_LONG } = process.env;
+const { CHROMIUM_PATH = '/usr/bin/chromium', LEGROOM_TEST_PORT = '4317' } = process.env;
 const address = `http://127.0.0.1:${LEGROOM_TEST_PORT}`;
-
-/** Whole sweeps and comparisons, minutes each with software drawing: `npm run browser:long` runs them with the rest. */
-const LONG_SPECS = ['**/explore.spec.ts', '**/compare.spec.ts'];
 
 /**
  * The production build, served as a static host would, in Chromium with WebGL 2 drawn in software.
@@ -15,7 +12,6 @@ const LONG_SPECS = ['**/explore.spec.ts', '**/compare.spec.ts'];
 export default defineConfig({
   testDir: '.',
   testMatch: '**/*.spec.ts',
-  testIgnore: LEGROOM_LONG === undefined ? LONG_SPECS : [],
   outputDir: `${project}/test-results/browser`,
   reporter: [['list'], ['json', { outputFile: `${project}/test-results/browser.json` }]],
   forbidOnly: true,

@@ -100,6 +100,27 @@ export class ShapePage {
     return { fileName: download.suggestedFilename(), text: Buffer.concat(chunks).toString('utf8') };
   }
 
+  /** Waits until the browser keeps a design with this in its text. */
+  async kept(pattern: RegExp): Promise<void> {
+    const texts = () =>
+      this.page.evaluate(
+        () =>
+          new Promise<string>((done, fail) => {
+            const opening = indexedDB.open('legroom-autosave');
+            opening.onerror = () => fail(opening.error);
+            opening.onsuccess = () => {
+              const reading = opening.result.transaction('saves').objectStore('saves').getAll();
+              reading.onerror = () => fail(reading.error);
+              reading.onsuccess = () => {
+                opening.result.close();
+                done(reading.result.map(({ text }) => String(text)).join());
+              };
+            };
+          }),
+      );
+    await expect.poll(texts).toMatch(pattern);
+  }
+
   /** Frames that the 3D view has drawn; the canvas counts them. */
   async framesDrawn(): Promise<number> {
     return Number(await this.canvas.getAttribute('data-frames'));

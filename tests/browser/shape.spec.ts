@@ -47,9 +47,12 @@ test('undo and redo walk through every change, named', async ({ page }) => {
   await expect(shape.redo).toHaveAttribute('aria-disabled', 'true');
 });
 
-test('jogging into a limit names it at the leg and in the strip', async ({ page }) => {
+test('limits, fields out of range and a design that is singular everywhere are called what they are', async ({
+  page,
+}) => {
   const shape = new ShapePage(page);
   await shape.open();
+  // jogging into a limit names it at the leg and in the strip
   await expect(shape.legs.getByRole('row', { name: /within limits/ })).toHaveCount(6);
   await shape.enter('Tool z', '215');
   await expect(shape.legs).toContainText('too long');
@@ -57,20 +60,14 @@ test('jogging into a limit names it at the leg and in the strip', async ({ page 
   await page.getByRole('button', { name: 'Home', exact: true }).click();
   await expect(shape.legs.getByRole('row', { name: /within limits/ })).toHaveCount(6);
   await expect(shape.verdict).not.toContainText('too long');
-});
 
-test('out-of-range input is shown as such and never silently changed', async ({ page }) => {
-  const shape = new ShapePage(page);
-  await shape.open();
+  // out-of-range input is shown as such and never silently changed
   await shape.enter('Base pair gap', '130');
   await expect(shape.field('Base pair gap')).toHaveAttribute('aria-invalid', 'true');
   await expect(shape.field('Base pair gap')).toHaveValue('130');
   await expect(shape.undo).toHaveAttribute('aria-disabled', 'true');
-});
+  await page.keyboard.press('Escape');
 
-test('the evenly spaced demo is called singular at every pose', async ({ page }) => {
-  const shape = new ShapePage(page);
-  await shape.open();
   await page.getByRole('button', { name: 'File' }).click();
   await page.getByRole('menuitem', { name: /^Evenly spaced/ }).click();
   await expect(shape.verdict).toContainText('Singular at every pose');

@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
 import { expect, test } from './quiet-page.ts';
+import { seriousFindings, THEMES, takeTheme } from './serious-findings.ts';
 import { ShapePage, withoutFileAccess } from './shape-page.ts';
 
 /** What a link of a ring layout may take at most [characters]. */
@@ -55,7 +55,7 @@ test('a reload after a link goes on with what was made of it', async ({ page }) 
   await page.evaluate((address) => window.location.assign(address), link);
   await expect(shape.designName).toHaveValue('Wave table, roomy');
   await shape.enter('Base radius', '103');
-  await page.waitForTimeout(1000);
+  await shape.kept(/"radius_mm":\s*103/);
   await page.reload();
   await expect(shape.field('Base radius')).toHaveValue('103.0');
   expect(new URL(page.url()).hash).toBe('');
@@ -78,7 +78,7 @@ test('a link never takes the place of unsaved work unasked', async ({ page }) =>
   await page.evaluate((address) => window.location.assign(address), link);
   await shape.dialog.getByRole('button', { name: 'Open the link' }).click();
   await expect(shape.designName).toHaveValue('Wave table, steady');
-  await page.waitForTimeout(1000);
+  await shape.kept(/Wave table, steady/);
   await page.reload();
   await expect(shape.designName).toHaveValue('Wave table, steady');
   // the history is gone, the work is not
@@ -88,11 +88,20 @@ test('a link never takes the place of unsaved work unasked', async ({ page }) =>
   await expect(shape.field('Base radius')).toHaveValue('88.0');
 });
 
-test('a broken link says so and changes nothing', async ({ page }) => {
+test('the link is copied, a broken one changes nothing, and a long one offers the file instead', async ({
+  page,
+  context,
+}) => {
+  await context.grantPermissions(['clipboard-read', 'clipboard-write']);
   const shape = new ShapePage(page);
   await shape.open();
   const link = await linkOf(page);
+  await shape.dialog.getByRole('button', { name: 'Copy link' }).click();
+  await expect(shape.dialog.getByRole('button', { name: 'Copied' })).toBeVisible();
+  expect(await page.evaluate(() => navigator.clipboard.readText())).toBe(link);
+  await expect(shape.dialog.getByRole('button', { name: 'Save the file…' })).toHaveCount(0);
   await page.keyboard.press('Escape');
+
   await shape.enter('Base radius', '92');
   for (const [broken, says] of [
     [link.slice(0, -40), 'cut short or altered'],
@@ -105,18 +114,6 @@ test('a broken link says so and changes nothing', async ({ page }) => {
     await expect(shape.field('Base radius')).toHaveValue('92.0');
     expect(new URL(page.url()).hash).toBe('');
   }
-});
-
-test('the link is copied, and a long one offers the file instead', async ({ page, context }) => {
-  await context.grantPermissions(['clipboard-read', 'clipboard-write']);
-  const shape = new ShapePage(page);
-  await shape.open();
-  const link = await linkOf(page);
-  await shape.dialog.getByRole('button', { name: 'Copy link' }).click();
-  await expect(shape.dialog.getByRole('button', { name: 'Copied' })).toBeVisible();
-  expect(await page.evaluate(() => navigator.clipboard.readText())).toBe(link);
-  await expect(shape.dialog.getByRole('button', { name: 'Save the file…' })).toHaveCount(0);
-  await page.keyboard.press('Escape');
 
   const design = JSON.parse((await shape.download()).text);
   const words = Array.from({ length: 900 }, (_, n) => ((n * 7919) % 65_521).toString(36));
@@ -133,24 +130,20 @@ test('the link is copied, and a long one offers the file instead', async ({ page
   await expect(shape.notices).toContainText('the one that is open');
 });
 
-for (const colorScheme of ['light', 'dark'] as const) {
-  test.describe(`in the ${colorScheme} theme`, () => {
-    test.use({ colorScheme });
-
-    test('the dialogs about links have nothing that axe calls serious @every-size', async ({ page }) => {
-      const shape = new ShapePage(page);
-      await shape.open();
-      const link = await linkOf(page);
-      const serious = async () => {
-        const { violations } = await new AxeBuilder({ page }).analyze();
-        return violations.filter(({ impact }) => impact === 'serious' || impact === 'critical').map(({ id }) => id);
-      };
-      expect(await serious()).toEqual([]);
-      await page.keyboard.press('Escape');
-      await shape.enter('Base radius', '99');
-      await page.evaluate((address) => window.location.assign(address), link);
-      await expect(shape.dialog).toContainText('Open the design from the link?');
-      expect(await serious()).toEqual([]);
-    });
-  });
-}
+test('the dialogs about links have nothing that axe calls serious, light and dark @every-size', async ({ page }) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  const link = await linkOf(page);
+  const inBothThemes = async () => {
+    for (const { theme, at } of THEMES) {
+      await takeTheme(page, theme);
+      expect(await seriousFindings(page, { at, within: ['[role="dialog"]'] }), theme).toEqual([]);
+    }
+  };
+  await inBothThemes();
+  await page.keyboard.press('Escape');
+  await shape.enter('Base radius', '99');
+  await page.evaluate((address) => window.location.assign(address), link);
+  await expect(shape.dialog).toContainText('Open the design from the link?');
+  await inBothThemes();
+});

@@ -42,33 +42,7 @@ test('the handle moves the platform, by whole millimetres with Shift', async ({ 
   expect(snapped).toBe(Math.round(snapped));
 });
 
-test('the 3D view obeys its keys while it has the focus, and only then', async ({ page }) => {
-  const shape = new ShapePage(page);
-  await shape.open();
-  await shape.settled();
-  const drawn = async (key: string) => {
-    const before = await shape.framesDrawn();
-    await page.keyboard.press(key);
-    await expect.poll(() => shape.framesDrawn()).toBeGreaterThan(before);
-    await shape.settled();
-  };
-  await shape.canvas.focus();
-  for (const key of ['ArrowLeft', 'Shift+ArrowUp', '+', '2', 'f', '1']) await drawn(key);
-  await shape.enter('Tool z', '155');
-  await shape.canvas.focus();
-  await drawn('h');
-  await expect(shape.field('Tool z')).toHaveValue('150.0');
-  // elsewhere a letter is a letter
-  await shape.designName.focus();
-  await shape.settled();
-  const before = await shape.framesDrawn();
-  await page.keyboard.press('f');
-  await page.waitForTimeout(500);
-  expect(await shape.framesDrawn()).toBe(before);
-  await page.keyboard.press('Escape');
-});
-
-test('the tools change what is drawn, and the words say so', async ({ page }) => {
+test('the tools change what is drawn, and words say so, at a leg with a broken limit as well', async ({ page }) => {
   const shape = new ShapePage(page);
   await shape.open();
   await shape.settled();
@@ -83,11 +57,8 @@ test('the tools change what is drawn, and the words say so', async ({ page }) =>
   expect(await shape.coloursInView()).toBeGreaterThan(50);
   await page.getByRole('button', { name: 'Reach as a cloud' }).click();
   await expect(spoken).toContainText('The reach is not drawn');
-});
 
-test('a broken limit is written beside its leg', async ({ page }) => {
-  const shape = new ShapePage(page);
-  await shape.open();
+  // a broken limit is written beside its leg
   await shape.enter('Tool z', '225');
   // all six legs: sqrt(100^2 + 70^2 - 2 100 70 cos(40 deg) + 225^2) = 234.1
   await expect(shape.view.getByText('leg 3 too long 234.1 mm')).toBeVisible();

@@ -47,7 +47,6 @@ if (build.passed) {
 }
 
 console.log('\n== result ==');
-console.log('Not in this run: the long browser tests of Explore and of the comparison (npm run browser:long).');
 for (const { name, passed, seconds, remark } of stages) {
   const line = `${name.padEnd(28)}${passed ? 'passed' : 'FAILED'}${seconds.toFixed(1).padStart(8)} s`;
   console.log(remark === undefined ? line : `${line}   ${remark}`);
