@@ -99,8 +99,11 @@ function Pictures({ figures }: { readonly figures: readonly ComparedFigures[] })
   // one eye for both kinds of picture
   const [angles, setAngles] = useState<ViewAngles>(STANDARD_ANGLES.isometric);
   const eye = { angles, onAngles: setAngles };
+  const [tab, setTab] = useState<string>(PICTURES[0].id);
+  // the tab itself at once, its picture when there is time
+  const shown = useDeferredValue<string | null>(tab, null);
   return (
-    <Tabs.Root className={styles['pictures']} defaultValue="overlaid">
+    <Tabs.Root className={styles['pictures']} value={tab} onValueChange={setTab}>
       <Tabs.List className={styles['tabs']} aria-label="Pictures of the comparison">
         {PICTURES.map(({ id, title }) => (
           <Tabs.Trigger key={id} value={id} className={styles['tab']}>
@@ -109,16 +112,16 @@ function Pictures({ figures }: { readonly figures: readonly ComparedFigures[] })
         ))}
       </Tabs.List>
       <Tabs.Content value="overlaid" className={styles['content']}>
-        <ComparedViews drawings={drawings} kind="overlaid" {...eye} />
+        {shown === 'overlaid' ? <ComparedViews drawings={drawings} kind="overlaid" {...eye} /> : null}
       </Tabs.Content>
       <Tabs.Content value="step" className={styles['content']}>
-        <ComparedViews drawings={drawings} kind="in step" {...eye} />
+        {shown === 'step' ? <ComparedViews drawings={drawings} kind="in step" {...eye} /> : null}
       </Tabs.Content>
       <Tabs.Content value="firmness" className={styles['content']}>
-        <FirmnessCurves figures={figures} />
+        {shown === 'firmness' ? <FirmnessCurves figures={figures} /> : null}
       </Tabs.Content>
       <Tabs.Content value="travel" className={styles['content']}>
-        <FreeTravelBars figures={figures} />
+        {shown === 'travel' ? <FreeTravelBars figures={figures} /> : null}
       </Tabs.Content>
     </Tabs.Root>
   );

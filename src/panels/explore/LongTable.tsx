@@ -1,5 +1,6 @@
-import { type KeyboardEvent, type ReactNode, type UIEvent, useRef, useState } from 'react';
+import { type KeyboardEvent, type ReactNode, type UIEvent, useState } from 'react';
 import styles from './long-table.module.css';
+import { useSize } from './useSize.ts';
 
 /** A column of a long table. */
 export interface TableColumn {
@@ -33,14 +34,11 @@ const SPARE = 6;
 /** A table of any length of which only the rows in view exist; arrow keys move through it, Enter loads a row. */
 export function LongTable(props: LongTableProps) {
   const { label, columns, count, cell, selected, onSelect, onLoad, sort = null, onSort } = props;
-  const frame = useRef<HTMLDivElement>(null);
-  const [view, setView] = useState({ top: 0, height: 400 });
-  const first = Math.max(0, Math.floor(view.top / ROW) - SPARE);
-  const last = Math.min(count, Math.ceil((view.top + view.height) / ROW) + SPARE);
-  const onScroll = (event: UIEvent<HTMLDivElement>) => {
-    const { scrollTop: top, clientHeight: height } = event.currentTarget;
-    setView({ top, height });
-  };
+  const [frame, { height }] = useSize<HTMLDivElement>();
+  const [top, setTop] = useState(0);
+  const first = Math.max(0, Math.floor(top / ROW) - SPARE);
+  const last = Math.min(count, Math.ceil((top + height) / ROW) + SPARE);
+  const onScroll = (event: UIEvent<HTMLDivElement>) => setTop(event.currentTarget.scrollTop);
   const go = (row: number) => {
     const to = Math.min(count - 1, Math.max(0, row));
     onSelect(to);
@@ -56,7 +54,7 @@ export function LongTable(props: LongTableProps) {
     );
   };
   const onKeyDown = (event: KeyboardEvent, row: number) => {
-    const page = Math.max(1, Math.floor(view.height / ROW) - 2);
+    const page = Math.max(1, Math.floor(height / ROW) - 2);
     const targets: Readonly<Record<string, number>> = {
       ArrowDown: row + 1,
       ArrowUp: row - 1,

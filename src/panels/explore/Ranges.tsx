@@ -78,7 +78,7 @@ const Key = () => (
 );
 
 /** Room that one axis needs [px]; a narrower screen scrolls them sideways. */
-const NARROWEST = 58;
+const NARROWEST = 66;
 
 const NO_COLUMNS: readonly Histogram[] = [];
 
