@@ -81,7 +81,10 @@ export const CurvePlot = memo(function CurvePlot(props: CurvePlotProps) {
       onPointerLeave={() => onPoint(index, null)}
       onClick={(event) => onGo(index, sampleAt(event))}
       onKeyDown={onKey}
-      onBlur={() => onPoint(index, null)}
+      onBlur={() => {
+        // another curve may be pointed at by now
+        if (pointed !== null) onPoint(index, null);
+      }}
     >
       <svg width={width} height={height + PLOT_MARGIN.top + PLOT_MARGIN.bottom} aria-hidden="true">
         <g transform={`translate(${left} ${PLOT_MARGIN.top})`}>
