@@ -1,141 +1,181 @@
 import { gaussLegendre, type Quadrature } from '../math/gauss-legendre.ts';
+import { addColumn, type ColumnBatch, columnBatch } from './column-batch.ts';
+import { Crossings } from './crossings.ts';
 import type { StandingColumns } from './standing-columns.ts';
 import type { Symmetry } from './symmetry.ts';
 
-/** How finely a reach is integrated. */
+/** How finely the outline of a reach is found. */
 export interface PolarGrid {
   /** Directions in a sixth of a turn. */
   readonly directions: number;
   /** Columns tried along a direction to find where the reach starts and ends. */
   readonly probes: number;
-  /** Columns along each piece of a direction that is within the reach. */
-  readonly columns: number;
 }
 
-/** Called for every column: its place [mm] and the area it stands for in the whole reach [mm^2]. */
-export type ColumnVisitor = (x: number, y: number, area: number) => void;
+/** Numbers kept of a ray: unit vector x y, from and to [mm], the arc it stands for [rad]. */
+const RAY_STRIDE = 5;
 
-/** Interpolations toward an end of the reach along a direction: with three a lopsided bracket can still be far off, five settle. */
-const EDGE_STEPS = 5;
+/** Numbers kept of a piece of a ray: the ray's place, from and to [mm]. */
+const PIECE_STRIDE = 3;
+
+const SIXTH = Math.PI / 3;
 
 /**
- * Integrates over the columns of a standing reach in polar coordinates about a centre: Gauss nodes in direction and along
- * each piece of a direction that has any reach. The ends of the pieces are found first, so no node is wasted outside and
- * none straddles an end. A symmetric layout needs one wedge only.
+ * The columns of a standing reach in polar coordinates about a centre: Gauss nodes in direction and along each piece of a
+ * direction that has any reach. The ends of the pieces are found first, so no node is wasted outside and
+ * none straddles an end. A symmetric layout needs one wedge only. Columns are cut in batches: those of all rays together.
  */
 export class PolarReach {
   private readonly directions: Quadrature;
-  private readonly along: Quadrature;
   private readonly probes: number;
-  private readonly columnsPerPiece: number;
+  private readonly probed: ColumnBatch;
+  private readonly crossings: Crossings;
+  private readonly span = new Float64Array(2);
+  private readonly rays: Float64Array;
+  private rayCount = 0;
+  private readonly pieces: Float64Array;
+  private pieceCount = 0;
+  private centreX = 0;
+  private centreY = 0;
 
-  constructor({ directions, probes, columns }: PolarGrid) {
+  /** @param mostRays left out: those of a whole turn; more for {@link findWithin} a reach with several pieces a direction */
+  constructor({ directions, probes }: PolarGrid, mostRays = 6 * directions) {
     this.directions = gaussLegendre(directions);
-    this.along = gaussLegendre(columns);
     this.probes = probes;
-    this.columnsPerPiece = columns;
+    this.probed = columnBatch(mostRays * (probes + 1));
+    this.crossings = new Crossings(mostRays * probes);
+    this.rays = new Float64Array(RAY_STRIDE * mostRays);
+    // at most every other probe starts a piece
+    this.pieces = new Float64Array(PIECE_STRIDE * mostRays * (probes / 2 + 1));
   }
 
-  /** Visits every column of the reach of the loaded legs about (centreX, centreY). */
-  visit(columns: StandingColumns, symmetry: Symmetry, centreX: number, centreY: number, visitor: ColumnVisitor): void {
-    const { nodes, weights } = this.directions;
-    const wedges = 6 / symmetry.copies;
-    const sixth = Math.PI / 3;
-    for (let wedge = 0; wedge < wedges; wedge++) {
+  /** Most pieces that can be found. */
+  get mostPieces(): number {
+    return this.pieces.length / PIECE_STRIDE;
+  }
+
+  /** Finds the pieces of the reach of the loaded legs along directions from (centreX, centreY). */
+  find(columns: StandingColumns, symmetry: Symmetry, centreX: number, centreY: number): void {
+    this.centreX = centreX;
+    this.centreY = centreY;
+    this.castRays(columns, symmetry);
+    this.findAlongRays(columns);
+  }
+
+  /** Finds the pieces of a reach that lies within another one whose pieces are known: only those are searched. */
+  findWithin(columns: StandingColumns, outer: PolarReach): void {
+    this.centreX = outer.centreX;
+    this.centreY = outer.centreY;
+    this.rayCount = outer.pieceCount;
+    for (let n = 0; n < outer.pieceCount; n++) {
+      const piece = n * PIECE_STRIDE;
+      const ray = outer.pieces[piece];
+      const i = n * RAY_STRIDE;
+      this.rays[i] = outer.rays[ray];
+      this.rays[i + 1] = outer.rays[ray + 1];
+      this.rays[i + 2] = outer.pieces[piece + 1];
+      this.rays[i + 3] = outer.pieces[piece + 2];
+      this.rays[i + 4] = outer.rays[ray + 4];
+    }
+    this.findAlongRays(columns);
+  }
+
+  private findAlongRays(columns: StandingColumns): void {
+    this.probe(columns);
+    this.bracketEnds(columns.longest);
+    this.crossings.settle(columns, this.rays, this.centreX, this.centreY);
+    this.joinPieces();
+  }
+
+  /** Adds the columns at the nodes along every piece found, with the areas they stand for. */
+  place({ nodes, weights }: Quadrature, batch: ColumnBatch): void {
+    const { rays, pieces, centreX, centreY } = this;
+    for (let i = 0; i < this.pieceCount * PIECE_STRIDE; i += PIECE_STRIDE) {
+      const ray = pieces[i];
+      const from = pieces[i + 1];
+      const length = pieces[i + 2] - from;
       for (let n = 0; n < nodes.length; n++) {
-        const angle = symmetry.start + (wedge + nodes[n]) * sixth;
-        this.visitRay(columns, centreX, centreY, angle, weights[n] * sixth * symmetry.copies, visitor);
+        const r = from + nodes[n] * length;
+        addColumn(batch, centreX + rays[ray] * r, centreY + rays[ray + 1] * r, rays[ray + 4] * weights[n] * length * r);
       }
     }
   }
 
-  private visitRay(
-    columns: StandingColumns,
-    centreX: number,
-    centreY: number,
-    angle: number,
-    arc: number,
-    visitor: ColumnVisitor,
-  ): void {
-    const ex = Math.cos(angle);
-    const ey = Math.sin(angle);
-    // within every outer sphere's shadow
-    let from = 0;
-    let to = Number.POSITIVE_INFINITY;
-    const longest2 = columns.longest ** 2;
-    for (let n = 0; n < columns.count; n++) {
-      const dx = centreX - columns.apexX[n];
-      const dy = centreY - columns.apexY[n];
-      const along = ex * dx + ey * dy;
-      const square = along * along - (dx * dx + dy * dy - longest2);
-      if (square <= 0) return;
-      const root = Math.sqrt(square);
-      to = Math.min(to, root - along);
-      from = Math.max(from, -root - along);
-    }
-    if (!(to > from)) return;
-    const step = (to - from) / this.probes;
-    let pieceStart = Number.NaN;
-    let lastR = from;
-    let lastGap = columns.gapAt(centreX + ex * from, centreY + ey * from);
-    if (lastGap > 0) pieceStart = from;
-    for (let probe = 1; probe <= this.probes; probe++) {
-      const r = from + probe * step;
-      const gap = columns.gapAt(centreX + ex * r, centreY + ey * r);
-      if (gap > 0 !== lastGap > 0) {
-        const edge = this.edge(columns, centreX, centreY, ex, ey, lastR, lastGap, r, gap);
-        if (gap > 0) pieceStart = edge;
-        else this.visitPiece(centreX, centreY, ex, ey, pieceStart, edge, arc, visitor);
+  private castRays(columns: StandingColumns, { copies, start }: Symmetry): void {
+    const { rays, span } = this;
+    const { nodes, weights } = this.directions;
+    this.rayCount = 0;
+    for (let wedge = 0; wedge < 6 / copies; wedge++) {
+      for (let n = 0; n < nodes.length; n++) {
+        const angle = start + (wedge + nodes[n]) * SIXTH;
+        const ex = Math.cos(angle);
+        const ey = Math.sin(angle);
+        if (!columns.shadowAlong(this.centreX, this.centreY, ex, ey, span)) continue;
+        const i = RAY_STRIDE * this.rayCount++;
+        rays[i] = ex;
+        rays[i + 1] = ey;
+        rays[i + 2] = span[0];
+        rays[i + 3] = span[1];
+        rays[i + 4] = weights[n] * SIXTH * copies;
       }
-      lastR = r;
-      lastGap = gap;
     }
-    if (lastGap > 0) this.visitPiece(centreX, centreY, ex, ey, pieceStart, to, arc, visitor);
   }
 
-  /** Where the gap changes sign between two radii: the Illinois variant of false position. */
-  private edge(
-    columns: StandingColumns,
-    centreX: number,
-    centreY: number,
-    ex: number,
-    ey: number,
-    r0: number,
-    gap0: number,
-    r1: number,
-    gap1: number,
-  ): number {
-    let [a, fa, b, fb] = [r0, gap0, r1, gap1];
-    for (let step = 0; step < EDGE_STEPS; step++) {
-      const r = (a * fb - b * fa) / (fb - fa);
-      const gap = columns.gapAt(centreX + ex * r, centreY + ey * r);
-      if (gap > 0 === fb > 0) fa /= 2;
-      else {
-        a = b;
-        fa = fb;
+  private probe(columns: StandingColumns): void {
+    const { rays, probed, probes, centreX, centreY } = this;
+    probed.count = 0;
+    for (let i = 0; i < this.rayCount * RAY_STRIDE; i += RAY_STRIDE) {
+      for (let n = 0; n <= probes; n++) {
+        const r = this.radiusOf(i, n);
+        addColumn(probed, centreX + rays[i] * r, centreY + rays[i + 1] * r, 0);
       }
-      b = r;
-      fb = gap;
-      if (fa === fb) break;
     }
-    return b;
+    columns.cut(probed);
   }
 
-  private visitPiece(
-    centreX: number,
-    centreY: number,
-    ex: number,
-    ey: number,
-    from: number,
-    to: number,
-    arc: number,
-    visitor: ColumnVisitor,
-  ): void {
-    const { nodes, weights } = this.along;
-    const span = to - from;
-    for (let n = 0; n < this.columnsPerPiece; n++) {
-      const r = from + nodes[n] * span;
-      visitor(centreX + ex * r, centreY + ey * r, arc * weights[n] * span * r);
+  private radiusOf(ray: number, probe: number): number {
+    const { rays } = this;
+    return rays[ray + 2] + (probe / this.probes) * (rays[ray + 3] - rays[ray + 2]);
+  }
+
+  private bracketEnds(longest: number): void {
+    const { probed, probes, crossings } = this;
+    crossings.start(longest);
+    for (let ray = 0, column = 0; ray < this.rayCount; ray++, column++) {
+      for (let n = 0; n < probes; n++, column++) {
+        const here = probed.top[column] - probed.bottom[column];
+        const next = probed.top[column + 1] - probed.bottom[column + 1];
+        if (here > 0 === next > 0) continue;
+        const i = ray * RAY_STRIDE;
+        crossings.add(i, this.radiusOf(i, n), here, this.radiusOf(i, n + 1), next);
+      }
     }
+  }
+
+  /** From the crossings of each ray in order: where the gap is positive at first, a piece starts with the ray itself. */
+  private joinPieces(): void {
+    const { rays, probed, probes, crossings } = this;
+    this.pieceCount = 0;
+    let crossing = 0;
+    for (let ray = 0; ray < this.rayCount; ray++) {
+      const i = ray * RAY_STRIDE;
+      const first = ray * (probes + 1);
+      let inside = probed.top[first] > probed.bottom[first];
+      let from = rays[i + 2];
+      for (; crossing < crossings.count && crossings.ray[crossing] === i; crossing++) {
+        const r = crossings.radius[crossing];
+        if (inside) this.addPiece(i, from, r);
+        inside = !inside;
+        from = r;
+      }
+      if (inside) this.addPiece(i, from, rays[i + 3]);
+    }
+  }
+
+  private addPiece(ray: number, from: number, to: number): void {
+    const i = PIECE_STRIDE * this.pieceCount++;
+    this.pieces[i] = ray;
+    this.pieces[i + 1] = from;
+    this.pieces[i + 2] = to;
   }
 }

@@ -1,6 +1,6 @@
 import type { RingSpec } from '../kinematics/dimensions.ts';
 import { withDimensions } from '../kinematics/dimensions.ts';
-import { compileMechanism } from '../kinematics/mechanism.ts';
+import { compileMechanism, mechanismBuffers } from '../kinematics/mechanism.ts';
 import type { LongWork } from '../math/long-work.ts';
 import { dimensionsAt, type Grid } from './grid.ts';
 import { FIGURE_COUNT, type FigureOptions, LayoutFigures } from './layout-figures.ts';
@@ -21,6 +21,7 @@ const LAYOUTS_A_LOOK = 64;
  */
 export function sweepRows(sweep: Sweep, indices: ArrayLike<number>, work: LongWork): Float64Array {
   const figures = new LayoutFigures(sweep.options);
+  const buffers = mechanismBuffers();
   const rows = new Float64Array(indices.length * FIGURE_COUNT);
   for (let n = 0; n < indices.length; n++) {
     if (n % LAYOUTS_A_LOOK === 0) {
@@ -28,7 +29,7 @@ export function sweepRows(sweep: Sweep, indices: ArrayLike<number>, work: LongWo
       if (work.shouldStop()) return rows.slice(0, n * FIGURE_COUNT);
     }
     const spec = withDimensions(sweep.design, dimensionsAt(sweep.grid, indices[n]));
-    figures.measure(compileMechanism(spec), rows, n * FIGURE_COUNT);
+    figures.measure(compileMechanism(spec, buffers), rows, n * FIGURE_COUNT);
   }
   work.report(indices.length, indices.length);
   return rows;

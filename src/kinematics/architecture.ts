@@ -51,6 +51,9 @@ export function assessArchitecture(mechanism: Mechanism): Architecture {
   };
 }
 
+/** {@link Architecture.singularEverywhere} alone, for many layouts. */
+export const isSingularEverywhere = (mechanism: Mechanism): boolean => highestGenericRank(mechanism) < LEG_COUNT;
+
 /** Number of singular values above the tolerance. */
 export function rankOf(values: Float64Array): number {
   return values.filter((value) => value > RANK_TOLERANCE * values[0]).length;

@@ -45,19 +45,13 @@ const FIRST_PAIR: Readonly<Record<PlateName, number>> = {
  * Base: leg 1 at -gap/2, leg 2 at +gap/2, and so on by pairs. Platform: every leg takes the nearest joint of the
  * neighbouring pair, so leg 1 shares the pair at 300 deg with leg 6 and starts at -60 deg + gap/2.
  */
-export function idealJointAngles(ring: Ring, plate: PlateName): Float64Array {
-  const angles = new Float64Array(LEG_COUNT);
-  const half = ring.gap / 2;
-  for (let leg = 0; leg < LEG_COUNT; leg++) {
-    if (plate === 'base') {
-      const pair = Math.floor(leg / 2);
-      angles[leg] = FIRST_PAIR.base + pair * THIRD_TURN + (leg % 2 === 0 ? -half : half) + ring.turn;
-    } else {
-      const pair = Math.floor((leg + 1) / 2) - 1;
-      angles[leg] = FIRST_PAIR.platform + pair * THIRD_TURN + (leg % 2 === 0 ? half : -half) + ring.turn;
-    }
-  }
-  return angles;
+export const idealJointAngles = (ring: Ring, plate: PlateName): Float64Array =>
+  Float64Array.from({ length: LEG_COUNT }, (_, leg) => idealJointAngle(ring, plate, leg));
+
+function idealJointAngle({ gap, turn }: Ring, plate: PlateName, leg: number): number {
+  const half = leg % 2 === 0 ? gap / 2 : -gap / 2;
+  if (plate === 'base') return FIRST_PAIR.base + Math.floor(leg / 2) * THIRD_TURN - half + turn;
+  return FIRST_PAIR.platform + (Math.floor((leg + 1) / 2) - 1) * THIRD_TURN + half + turn;
 }
 
 /** Angle of the hole nearest to `angle` [rad]; halfway between two holes the one counter-clockwise is taken. */
@@ -73,19 +67,29 @@ export function nearestHole(angle: number, holes: HoleCircle): number {
 const HALFWAY_SLACK = 1e-9;
 
 /** Joint angles as built [rad]: the ideal ones, or the nearest holes where the ring has holes. */
-export function jointAngles(ring: Ring, plate: PlateName): Float64Array {
-  const angles = idealJointAngles(ring, plate);
-  const { holes } = ring;
-  return holes ? angles.map((angle) => nearestHole(angle, holes)) : angles;
+export const jointAngles = (ring: Ring, plate: PlateName): Float64Array =>
+  Float64Array.from({ length: LEG_COUNT }, (_, leg) => jointAngle(ring, plate, leg));
+
+function jointAngle(ring: Ring, plate: PlateName, leg: number): number {
+  const angle = idealJointAngle(ring, plate, leg);
+  return ring.holes ? nearestHole(angle, ring.holes) : angle;
 }
 
-/** Joint centres of a ring, flat 18 [mm], in the plate's own frame; all in its joint plane z = 0. */
-export function ringJoints(ring: Ring, plate: PlateName): Float64Array {
-  const points = new Float64Array(3 * LEG_COUNT);
-  jointAngles(ring, plate).forEach((angle, leg) => {
+/**
+ * Joint centres of a ring, flat 18 [mm], in the plate's own frame; all in its joint plane z = 0.
+ * @param points where to write them; left out: a new array
+ */
+export function ringJoints(
+  ring: Ring,
+  plate: PlateName,
+  points: Float64Array = new Float64Array(3 * LEG_COUNT),
+): Float64Array {
+  for (let leg = 0; leg < LEG_COUNT; leg++) {
+    const angle = jointAngle(ring, plate, leg);
     points[3 * leg] = ring.radius * Math.cos(angle);
     points[3 * leg + 1] = ring.radius * Math.sin(angle);
-  });
+    points[3 * leg + 2] = 0;
+  }
   return points;
 }
 
@@ -108,7 +112,7 @@ export function extentOf(points: Float64Array): PlateExtent {
   let sum = 0;
   let largest = 0;
   for (let i = 0; i < 18; i += 3) {
-    const distance = Math.hypot(points[i] - cx, points[i + 1] - cy, points[i + 2] - cz);
+    const distance = Math.sqrt((points[i] - cx) ** 2 + (points[i + 1] - cy) ** 2 + (points[i + 2] - cz) ** 2);
     sum += distance;
     if (distance > largest) largest = distance;
   }

@@ -67,26 +67,50 @@ export interface Mechanism {
   readonly size: number;
 }
 
-const jointsOf = (plate: PlateLayout, name: PlateName): Float64Array =>
-  plate.kind === 'ring' ? ringJoints(plate.ring, name) : plate.points;
+/** Arrays for a {@link Mechanism} to be written into again and again, flat 18 each. */
+export interface MechanismBuffers {
+  readonly base: Float64Array;
+  readonly platform: Float64Array;
+  readonly fromTool: Float64Array;
+  readonly baseAxes: Float64Array;
+  readonly platformAxes: Float64Array;
+}
+
+export const mechanismBuffers = (): MechanismBuffers => ({
+  base: new Float64Array(3 * LEG_COUNT),
+  platform: new Float64Array(3 * LEG_COUNT),
+  fromTool: new Float64Array(3 * LEG_COUNT),
+  baseAxes: new Float64Array(3 * LEG_COUNT),
+  platformAxes: new Float64Array(3 * LEG_COUNT),
+});
 
 /**
- * Resolves a design into a {@link Mechanism}. Sweeps call this hundreds of thousands of times, so it works on flat arrays.
- * An aimed mount of a leg whose two joint centres coincide at home has no direction and is mounted square.
+ * Resolves a design into a {@link Mechanism}. An aimed mount of a leg whose two joint centres coincide at home has no direction
+ * and is mounted square.
+ * @param buffers for sweeps of hundreds of thousands of layouts: the mechanism holds until they are written into again
  */
-export function compileMechanism(spec: MechanismSpec): Mechanism {
-  const centres = { base: jointsOf(spec.base, 'base'), platform: jointsOf(spec.platform, 'platform') };
+export function compileMechanism(spec: MechanismSpec, buffers = mechanismBuffers()): Mechanism {
+  const { fromTool, baseAxes, platformAxes } = buffers;
+  const centres = {
+    base: writeJoints(spec.base, 'base', buffers.base),
+    platform: writeJoints(spec.platform, 'platform', buffers.platform),
+  };
   const { base, platform } = spec.joints;
-  const aimed = base.mount.kind === 'aimed' || platform.mount.kind === 'aimed' ? homeDirections(spec, centres) : null;
+  if (base.mount.kind === 'aimed' || platform.mount.kind === 'aimed') {
+    writeHomeDirections(spec, centres, baseAxes);
+    if (platform.mount.kind === 'aimed') writeBackInPlatform(baseAxes, spec, platformAxes);
+  }
+  if (base.mount.kind !== 'aimed') writeFixedAxes(base.mount, 1, baseAxes);
+  if (platform.mount.kind !== 'aimed') writeFixedAxes(platform.mount, -1, platformAxes);
+  for (let n = 0; n < 3 * LEG_COUNT; n++) fromTool[n] = centres.platform[n] - spec.tool[n % 3];
   const platformExtent = extentOf(centres.platform);
   return {
     spec,
     centres,
     p_PoTo_P: spec.tool,
-    p_ToBi_P: centres.platform.map((entry, n) => entry - spec.tool[n % 3]),
-    baseAxes_B: base.mount.kind === 'aimed' && aimed ? aimed : fixedAxes(base.mount, 1),
-    platformAxes_P:
-      platform.mount.kind === 'aimed' && aimed ? backInPlatform(aimed, spec) : fixedAxes(platform.mount, -1),
+    p_ToBi_P: fromTool,
+    baseAxes_B: baseAxes,
+    platformAxes_P: platformAxes,
     legs: spec.legs,
     tiltLimit: { base: base.tiltLimit, platform: platform.tiltLimit },
     home: spec.home,
@@ -95,24 +119,25 @@ export function compileMechanism(spec: MechanismSpec): Mechanism {
   };
 }
 
+function writeJoints(plate: PlateLayout, name: PlateName, out: Float64Array): Float64Array {
+  if (plate.kind === 'ring') return ringJoints(plate.ring, name, out);
+  out.set(plate.points);
+  return out;
+}
+
 /** Axes of a square or leaning mount in the plate's frame, flat 18; `up` is 1 for the base, which looks up, -1 for the platform. */
-function fixedAxes(mount: Mount, up: 1 | -1): Float64Array {
-  const axes = new Float64Array(3 * LEG_COUNT);
+function writeFixedAxes(mount: Mount, up: 1 | -1, axes: Float64Array): void {
   const flat = mount.kind === 'leaning' ? Math.sin(mount.lean) : 0;
   const upright = mount.kind === 'leaning' ? up * Math.cos(mount.lean) : up;
   for (let leg = 0; leg < LEG_COUNT; leg++) {
-    if (mount.kind === 'leaning') {
-      axes[3 * leg] = flat * Math.cos(mount.toward[leg]);
-      axes[3 * leg + 1] = flat * Math.sin(mount.toward[leg]);
-    }
+    axes[3 * leg] = mount.kind === 'leaning' ? flat * Math.cos(mount.toward[leg]) : 0;
+    axes[3 * leg + 1] = mount.kind === 'leaning' ? flat * Math.sin(mount.toward[leg]) : 0;
     axes[3 * leg + 2] = upright;
   }
-  return axes;
 }
 
 /** Leg directions at the home pose, base axes, flat 18, unit length; +Z where a leg has none. */
-function homeDirections(spec: MechanismSpec, { base, platform }: JointCentres): Float64Array {
-  const directions = new Float64Array(3 * LEG_COUNT);
+function writeHomeDirections(spec: MechanismSpec, { base, platform }: JointCentres, directions: Float64Array): void {
   const R = spec.home.R_BP;
   const [ox, oy, oz] = platformOrigin(spec.home, spec.tool);
   for (let i = 0; i < 3 * LEG_COUNT; i += 3) {
@@ -122,18 +147,16 @@ function homeDirections(spec: MechanismSpec, { base, platform }: JointCentres): 
     const x = ox + R[0] * bx + R[1] * by + R[2] * bz - base[i];
     const y = oy + R[3] * bx + R[4] * by + R[5] * bz - base[i + 1];
     const z = oz + R[6] * bx + R[7] * by + R[8] * bz - base[i + 2];
-    const length = Math.hypot(x, y, z);
+    const length = Math.sqrt(x * x + y * y + z * z);
     directions[i] = length > 0 ? x / length : 0;
     directions[i + 1] = length > 0 ? y / length : 0;
     directions[i + 2] = length > 0 ? z / length : 1;
   }
-  return directions;
 }
 
 /** The opposite directions in platform axes: R_BP^T (-u). */
-function backInPlatform(directions: Float64Array, { home }: MechanismSpec): Float64Array {
+function writeBackInPlatform(directions: Float64Array, { home }: MechanismSpec, back: Float64Array): void {
   const R = home.R_BP;
-  const back = new Float64Array(3 * LEG_COUNT);
   for (let i = 0; i < 3 * LEG_COUNT; i += 3) {
     const x = directions[i];
     const y = directions[i + 1];
@@ -142,5 +165,4 @@ function backInPlatform(directions: Float64Array, { home }: MechanismSpec): Floa
     back[i + 1] = -(R[1] * x + R[4] * y + R[7] * z);
     back[i + 2] = -(R[2] * x + R[5] * y + R[8] * z);
   }
-  return back;
 }

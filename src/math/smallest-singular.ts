@@ -1,16 +1,19 @@
+import { Lu } from './lu.ts';
 import { svd } from './svd.ts';
+import { tridiagonalOfSquare } from './tridiagonal.ts';
 
 /**
  * Smallest singular value of 6x6 matrices, many of them: J^T J is brought to tridiagonal form by Householder reflections, and
  * its smallest eigenvalue found by Laguerre's iteration from below, which for a polynomial with real roots only rises
  * towards the smallest one and never passes it (B. N. Parlett, The Symmetric Eigenvalue Problem, ch. 8-10: from memory).
- * Squaring costs accuracy when the matrix is ill-conditioned; those few go to the one-sided Jacobi routine instead.
+ * Squaring costs accuracy when the matrix is ill-conditioned. Those few are found by inverse iteration on factors of J itself,
+ * which settles at once when one value alone is small, and by one-sided Jacobi rotations when it does not.
  */
 const N = 6;
 
 /**
  * Squaring leaves a relative error of about epsilon * condition^2 in the small singular value. Up to this ratio of squares the
- * result keeps 1e-10; beyond it the slower routine takes over.
+ * result keeps 1e-10; beyond it J itself is worked on.
  */
 export const SQUARING_LIMIT = 4e5;
 
@@ -20,21 +23,26 @@ const STEP_LIMIT = 60;
 /** A step this small relative to the largest eigenvalue no longer changes the result: a rounding error. */
 const STEP_SETTLED = 2 * Number.EPSILON;
 
+/** Steps of inverse iteration; its estimate gains the fourth power of the ratio of the two smallest values a step. */
+const INVERSE_STEPS = 8;
+
+/** Two estimates this near to each other, relatively, have settled: what rounding leaves of an ill-conditioned matrix is more. */
+const INVERSE_SETTLED = 1e-12;
+
 /** Reusable workspace; one per thread of work. */
 export class SmallestSingular {
-  private readonly A = new Float64Array(N * N);
   private readonly diagonal = new Float64Array(N);
   private readonly beside = new Float64Array(N);
+  private readonly squares = new Float64Array(N);
   private readonly v = new Float64Array(N);
-  private readonly p = new Float64Array(N);
+  private readonly lu = new Lu(N);
 
   /** @param J row-major 6x6, finite. @returns its smallest singular value, to about 1e-10 of it. */
   of(J: Float64Array): number {
-    this.square(J);
-    this.tridiagonalise();
+    tridiagonalOfSquare(J, this.diagonal, this.beside);
     const smallest = this.smallestEigenvalue();
     const bound = this.largestBound();
-    if (smallest * SQUARING_LIMIT < bound) return svd(J, N).values[N - 1];
+    if (smallest * SQUARING_LIMIT < bound) return this.byInverse(J) ?? svd(J, N).values[N - 1];
     return Math.sqrt(smallest);
   }
 
@@ -43,53 +51,25 @@ export class SmallestSingular {
     return Math.sqrt(this.largestEigenvalue());
   }
 
-  /** A = J^T J. */
-  private square(J: Float64Array): void {
-    const { A } = this;
-    for (let a = 0; a < N; a++) {
-      for (let b = a; b < N; b++) {
-        A[N * a + b] = A[N * b + a] =
-          J[a] * J[b] +
-          J[6 + a] * J[6 + b] +
-          J[12 + a] * J[12 + b] +
-          J[18 + a] * J[18 + b] +
-          J[24 + a] * J[24 + b] +
-          J[30 + a] * J[30 + b];
-      }
+  /**
+   * With v a unit vector and u = J^-T v, |u|^2 is the Rayleigh quotient of (J^T J)^-1, so 1/|u| nears the smallest singular value
+   * while J^-1 u nears its right vector. Null when it does not settle.
+   */
+  private byInverse(J: Float64Array): number | null {
+    const { lu, v } = this;
+    if (!lu.factor(J)) return null;
+    v.fill(1 / Math.sqrt(N));
+    let last = 0;
+    for (let step = 0; step < INVERSE_STEPS; step++) {
+      lu.solveTransposed(v);
+      const found = 1 / norm(v);
+      if (Math.abs(found - last) <= INVERSE_SETTLED * found) return found;
+      last = found;
+      lu.solve(v);
+      const scale = 1 / norm(v);
+      for (let i = 0; i < N; i++) v[i] *= scale;
     }
-  }
-
-  /** Householder reduction, column by column; Golub and Van Loan, Matrix Computations, algorithm 8.3.1. */
-  private tridiagonalise(): void {
-    const { A, v, p, diagonal, beside } = this;
-    for (let k = 0; k < N - 2; k++) {
-      let norm = 0;
-      for (let i = k + 1; i < N; i++) norm += A[N * i + k] * A[N * i + k];
-      diagonal[k] = A[N * k + k];
-      const head = A[N * (k + 1) + k];
-      const alpha = head > 0 ? -Math.sqrt(norm) : Math.sqrt(norm);
-      beside[k] = alpha;
-      const half = norm - alpha * head;
-      if (half <= 0) continue;
-      for (let i = k + 1; i < N; i++) v[i] = A[N * i + k];
-      v[k + 1] = head - alpha;
-      const beta = 1 / half;
-      let vp = 0;
-      for (let i = k + 1; i < N; i++) {
-        let sum = 0;
-        for (let j = k + 1; j < N; j++) sum += A[N * i + j] * v[j];
-        p[i] = beta * sum;
-        vp += p[i] * v[i];
-      }
-      const share = (beta * vp) / 2;
-      for (let i = k + 1; i < N; i++) p[i] -= share * v[i];
-      for (let i = k + 1; i < N; i++) {
-        for (let j = k + 1; j < N; j++) A[N * i + j] -= v[i] * p[j] + p[i] * v[j];
-      }
-    }
-    diagonal[4] = A[28];
-    diagonal[5] = A[35];
-    beside[4] = A[34];
+    return null;
   }
 
   private smallestEigenvalue(): number {
@@ -106,7 +86,8 @@ export class SmallestSingular {
    * @param start below all eigenvalues (heading 1) or above (heading -1)
    */
   private extremeEigenvalue(start: number, heading: 1 | -1): number {
-    const { diagonal: d, beside: e } = this;
+    const { diagonal: d, squares: s } = this;
+    for (let k = 0; k < N - 1; k++) s[k] = this.beside[k] * this.beside[k];
     const settled = STEP_SETTLED * this.largestBound();
     let x = start;
     for (let step = 0; step < STEP_LIMIT; step++) {
@@ -118,7 +99,7 @@ export class SmallestSingular {
       let h1 = 0;
       for (let k = 1; k < N; k++) {
         const a = d[k] - x;
-        const b = e[k - 1] * e[k - 1];
+        const b = s[k - 1];
         const f = a * f1 - b * f0;
         const g = a * g1 - f1 - b * g0;
         const h = a * h1 - 2 * g1 - b * h0;
@@ -152,3 +133,6 @@ export class SmallestSingular {
     return largest;
   }
 }
+
+const norm = (v: Float64Array): number =>
+  Math.sqrt(v[0] * v[0] + v[1] * v[1] + v[2] * v[2] + v[3] * v[3] + v[4] * v[4] + v[5] * v[5]);

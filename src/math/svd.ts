@@ -48,8 +48,8 @@ function rotateAllPairs(W: Float64Array, V: Float64Array, n: number): boolean {
       if (Math.abs(pq) <= ORTHOGONAL_COSINE * Math.sqrt(pp * qq)) continue;
       turned = true;
       const zeta = (qq - pp) / (2 * pq);
-      const t = Math.sign(zeta || 1) / (Math.abs(zeta) + Math.hypot(1, zeta));
-      const c = 1 / Math.hypot(1, t);
+      const t = Math.sign(zeta || 1) / (Math.abs(zeta) + Math.sqrt(1 + zeta * zeta));
+      const c = 1 / Math.sqrt(1 + t * t);
       const s = c * t;
       turnColumns(W, n, p, q, c, s);
       turnColumns(V, n, p, q, c, s);

@@ -10,6 +10,7 @@ import {
   sweepSize,
 } from '../../src/document/sweep-file.ts';
 import { mechanismFromDocument } from '../../src/document/units.ts';
+import { addColumn, columnBatch } from '../../src/explore/column-batch.ts';
 import { dimensionsAt } from '../../src/explore/grid.ts';
 import { FIGURE_COUNT, LayoutFigures } from '../../src/explore/layout-figures.ts';
 import { StandingColumns } from '../../src/explore/standing-columns.ts';
@@ -83,33 +84,12 @@ function countedReach(mechanism: Mechanism, side: number): number {
 
 /** Reach by a square grid of columns over the reach's own extent in plan: exact heights, plain midpoint rule. */
 function referenceReach(mechanism: Mechanism, side: number): number {
-  const columns = new StandingColumns(1);
-  columns.start(mechanism);
-  columns.add(mechanism, mechanism.home.R_BP);
-  const shadow = (x: number, y: number) => {
-    for (let n = 0; n < columns.count; n++) {
-      if (Math.hypot(x - columns.apexX[n], y - columns.apexY[n]) >= mechanism.legs.max) return 0;
-    }
-    return Math.max(0, columns.gapAt(x, y));
-  };
-  const sum = (
-    low: readonly number[],
-    high: readonly number[],
-    visit: (x: number, y: number, height: number) => void,
-  ) => {
-    for (let i = 0; i < side; i++) {
-      const x = low[0] + ((i + 0.5) * (high[0] - low[0])) / side;
-      for (let j = 0; j < side; j++) {
-        const y = low[1] + ((j + 0.5) * (high[1] - low[1])) / side;
-        visit(x, y, shadow(x, y));
-      }
-    }
-  };
-  // first where the reach lies, then the sum there
   const L = mechanism.legs.max;
+  // first where the reach lies, then the sum there
+  const { columns, area } = squareGrid(mechanism, side, [-L, -L], [L, L]);
   const low = [L, L];
   const high = [-L, -L];
-  sum([-L, -L], [L, L], (x, y, height) => {
+  columns.forEach(({ x, y, height }) => {
     if (height === 0) return;
     low[0] = Math.min(low[0], x);
     low[1] = Math.min(low[1], y);
@@ -117,14 +97,29 @@ function referenceReach(mechanism: Mechanism, side: number): number {
     high[1] = Math.max(high[1], y);
   });
   if (high[0] < low[0]) return 0;
-  const cell = (2 * L) / side;
-  const from = low.map((value) => value - cell);
-  const to = high.map((value) => value + cell);
-  let volume = 0;
-  sum(from, to, (_x, _y, height) => {
-    volume += height;
+  const cell = Math.sqrt(area);
+  const fine = squareGrid(mechanism, side, [low[0] - cell, low[1] - cell], [high[0] + cell, high[1] + cell]);
+  return fine.columns.reduce((volume, { height }) => volume + height, 0) * fine.area;
+}
+
+/** Heights of side x side columns in a rectangle, and the area of one. */
+function squareGrid(mechanism: Mechanism, side: number, low: readonly number[], high: readonly number[]) {
+  const standing = new StandingColumns(1);
+  standing.start(mechanism);
+  standing.add(mechanism, mechanism.home.R_BP);
+  const batch = columnBatch(side * side);
+  const width = (high[0] - low[0]) / side;
+  const depth = (high[1] - low[1]) / side;
+  for (let i = 0; i < side * side; i++) {
+    addColumn(batch, low[0] + ((i % side) + 0.5) * width, low[1] + (Math.floor(i / side) + 0.5) * depth, width * depth);
+  }
+  standing.cut(batch);
+  const columns = Array.from({ length: batch.count }, (_, n) => {
+    const [x, y] = [batch.x[n], batch.y[n]];
+    const height = standing.withinShadow(x, y) ? Math.max(0, batch.top[n] - batch.bottom[n]) : 0;
+    return { x, y, height };
   });
-  return (volume * (to[0] - from[0]) * (to[1] - from[1])) / side ** 2;
+  return { columns, area: width * depth };
 }
 
 console.log(`${CORES} cores; seed ${SEED}; ${RUNS} runs of each sweep, wall-clock seconds from start to last line`);
