@@ -43,7 +43,7 @@ export function MeshPlacingForm({ mesh, placing, standsAt, onChange, onTake, onC
   const size = placedSize(mesh, placing);
   const ratio = Math.max(...size) / platform;
   return (
-    <fieldset className={styles['keepOut']} aria-label={`Place ${mesh.source}`}>
+    <fieldset className={styles['placing']} aria-label={`Place ${mesh.source}`}>
       <p className={styles['note']}>
         <b>{mesh.source}</b>: {mesh.triangles.length / 9} triangles, {size.map(three).join(' × ')} mm.{' '}
         {boundWords(mesh)}

@@ -37,7 +37,11 @@ export class BodiesDrawing {
     this.names.length = 0;
     this.washes.begin();
     this.lines.begin();
-    if (spec.payload && this.plate === 'platform') this.add(spec.payload, PENS.payload, 0.07, 'payload', false);
+    if (spec.payload && this.plate === 'platform') {
+      // a hull bounds a mesh that may be drawn itself
+      const pen = spec.payload.kind === 'hull' ? PENS.bound : PENS.payload;
+      this.add(spec.payload, pen, 0.06, 'payload', false);
+    }
     spec.keepOuts.forEach(({ solid, fixedTo }, index) => {
       if (fixedTo === this.plate) this.add(solid, PENS.keepOut, 0.08, `K${index + 1}`, true);
     });

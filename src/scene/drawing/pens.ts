@@ -23,6 +23,7 @@ export const PENS = {
   coneBroken: line(INK.warn, 2.4),
   coneHighlighted: line(INK.accent, 1.6),
   payload: line(INK.line, 1.1),
+  bound: line(INK.soft, 0.8, 0.5),
   keepOut: line(INK.line, 1.2, 0.85),
   nearest: line(INK.accent, 1.8),
   tooNear: line(INK.warn, 2.2),

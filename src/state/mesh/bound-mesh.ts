@@ -139,8 +139,25 @@ const outsideBy = ({ faces }: HullOf, point: Vector3): number =>
 /** Rounding of the growth itself. */
 const A_LITTLE_MORE = 1 + 1e-9;
 
-function grown({ corners, faces }: HullOf, all: readonly Vector3[]) {
-  const middle = corners.reduce((sum, corner) => sum.add(corner), new Vector3()).divideScalar(corners.length);
+/** A middle of growth lies at least this share of the body's reach inside of every face; nearer to one it would grow without end. */
+const WELL_INSIDE = 0.2;
+
+/** The middle of the box around a body, so that growth leaves it where it is; or of its corners, where that is too near to a face. */
+function middleOfGrowth({ corners, faces }: HullOf): Vector3 {
+  const { low, high } = boxOf(corners);
+  const middle = new Vector3(low[0] + high[0], low[1] + high[1], low[2] + high[2]).multiplyScalar(0.5);
+  const inside = (from: Vector3) =>
+    faces.every(({ normal, constant }) => {
+      const reach = corners.reduce((most, corner) => Math.max(most, -normal.dot(corner) + constant), 0);
+      return constant - normal.dot(from) > WELL_INSIDE * reach;
+    });
+  if (inside(middle)) return middle;
+  return corners.reduce((sum, corner) => sum.add(corner), new Vector3()).divideScalar(corners.length);
+}
+
+function grown(body: HullOf, all: readonly Vector3[]) {
+  const { corners, faces } = body;
+  const middle = middleOfGrowth(body);
   let factor = 1;
   for (const { normal, constant } of faces) {
     const depth = constant - normal.dot(middle);

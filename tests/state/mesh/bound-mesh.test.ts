@@ -38,6 +38,12 @@ describe('the bound of a mesh', () => {
     }
     const { corners, excess } = boundMesh(points);
     if (!corners) throw new Error('a ball is not flat');
+    // grown about the middle of its box, so that it stays where it is
+    for (const axis of [0, 1, 2]) {
+      const along = (flat: ArrayLike<number>) => Array.from(flat).filter((_, n) => n % 3 === axis);
+      const middle = (values: readonly number[]) => (Math.min(...values) + Math.max(...values)) / 2;
+      expect(middle(along(corners))).toBeCloseTo(middle(along(points)), 4);
+    }
     expect(corners.length).toBeLessThanOrEqual(3 * MOST_HULL_CORNERS);
     expect(excess).toBeGreaterThan(0);
     // 120 corners spread evenly see each other under some 0.33 rad, so that the middles of their triangles lie some 2 % inside of
