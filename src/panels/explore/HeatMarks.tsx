@@ -39,27 +39,36 @@ export function HeatMarks(props: HeatMarksProps) {
   );
 }
 
-/** Places along a line at which its number may stand; neighbours take them in turn, so that they do not cover each other. */
-const NUMBER_PLACES = [0.36, 0.64, 0.5, 0.22] as const;
+/** Places along a line at which its number may stand; neighbours begin with another one. */
+const NUMBER_PLACES = [0.36, 0.64, 0.5, 0.22, 0.78] as const;
 
-/** Room that the mark of the present design and its word take [px]. */
-const PRESENT_ROOM = 34;
+/** Room that a number takes, and the mark of the present design with its word [px]. */
+const NUMBER_ROOM = { width: 38, height: 14 } as const;
+const PRESENT_ROOM = { width: 56, height: 20 } as const;
 
-/** The value of each line of equal figure, once, on its longest piece. */
+interface Taken {
+  readonly at: Point;
+  readonly room: { readonly width: number; readonly height: number };
+}
+
+const isFree = ([x, y]: Point, taken: readonly Taken[]): boolean =>
+  taken.every(({ at, room }) => Math.abs(x - at[0]) > room.width || Math.abs(y - at[1]) > room.height);
+
+/** The value of each line of equal figure, once, on its longest piece, where nothing else stands; else it has none. */
 function ContourNumbers({ geometry, slice, question, present }: HeatMarksProps) {
   const longest = new Map<number, Float32Array>();
   for (const { value, points } of slice.contours) {
     if (points.length > (longest.get(value)?.length ?? 12)) longest.set(value, points);
   }
-  const taken = present ? presentPlace(geometry, question, present) : null;
+  const taken: Taken[] = present ? [{ at: presentPlace(geometry, question, present), room: PRESENT_ROOM }] : [];
   return [...longest].map(([value, points], n) => {
-    const places = NUMBER_PLACES.map((_, k) =>
+    const at = NUMBER_PLACES.map((_, k) =>
       alongLine(geometry, points, NUMBER_PLACES[(n + k) % NUMBER_PLACES.length]),
-    );
-    const [x, y] =
-      places.find(([px, py]) => !taken || Math.hypot(px - taken[0], py - taken[1]) > PRESENT_ROOM) ?? places[0];
+    ).find((place) => isFree(place, taken));
+    if (!at) return null;
+    taken.push({ at, room: NUMBER_ROOM });
     return (
-      <text key={value} className={styles['level']} x={x} y={y} dy="0.32em" textAnchor="middle">
+      <text key={value} className={styles['level']} x={at[0]} y={at[1]} dy="0.32em" textAnchor="middle">
         {columnNumber(question.figure, value)}
       </text>
     );

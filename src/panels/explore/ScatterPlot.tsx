@@ -13,7 +13,7 @@ import type { FrontDot, ScatterPlotProps } from './scatter-plot-props.ts';
 import { type Point, usePictureDrag } from './usePictureDrag.ts';
 import { channelsOf, useToken } from './useToken.ts';
 
-const MARGIN = { left: 50, right: 12, top: 8, bottom: 38 } as const;
+const MARGIN = { left: 50, right: 18, top: 8, bottom: 38 } as const;
 
 /** Dots of a front that are drawn at most. */
 const MOST_DOTS = 400;

@@ -67,6 +67,9 @@ function imageOf(canvas: HTMLCanvasElement, frame: DOMRect): SVGImageElement {
   image.setAttribute('y', String(bounds.top - frame.top));
   image.setAttribute('width', String(bounds.width));
   image.setAttribute('height', String(bounds.height));
+  // cells fill the plot and stay cells, as on screen
+  image.setAttribute('preserveAspectRatio', 'none');
+  image.setAttribute('style', 'image-rendering: pixelated');
   image.setAttribute('href', canvas.toDataURL('image/png'));
   return image;
 }
