@@ -149,33 +149,51 @@ test('comparing keeps the page free and works by keyboard; pictures are drawn; a
 const TRIES = 4;
 
 async function keepsPageFree(compare: ComparePage, browser: Browser): Promise<void> {
-  const { page, shape, dialog } = compare;
+  const { page, shape } = compare;
   const button = page.getByRole('button', { name: 'Compare designs' });
   let longest = Number.POSITIVE_INFINITY;
   for (let n = 0; n < TRIES && longest > LONGEST_TASK; n++) {
     // another design each time, so that everything about it is computed
     await shape.enter('Base radius', String(101 + n));
     await shape.settled();
-    const tasks = await mainThreadTasks(browser, page, async () => {
-      await button.focus();
-      await page.keyboard.press('Enter');
-      await expect(dialog.getByRole('button', { name: 'Close' })).toBeFocused();
-      await compare.computed();
-      for (const name of ['Views in step', 'Firmness', 'Free travel', 'Reaches overlaid']) {
-        await dialog.getByRole('tab', { name }).focus();
-        await page.keyboard.press('Enter');
-        await expect(dialog.getByRole('tab', { name })).toHaveAttribute('aria-selected', 'true');
-      }
-      for (const name of ['Top', 'Front', 'Turn left', 'Look from higher']) {
-        await dialog.getByRole('button', { name, exact: true }).press('Enter');
-      }
-    });
+    await button.focus();
+    const tasks = await mainThreadTasks(browser, page, () => walkByKeyboard(page));
+    await compare.computed();
     await page.keyboard.press('Escape');
     await expect(button).toBeFocused();
     longest = Math.max(...tasks.map(({ processor }) => processor));
     console.log(`longest main-thread task while comparing: ${longest.toFixed(0)} ms of ${tasks.length}`);
   }
   expect(longest).toBeLessThanOrEqual(LONGEST_TASK);
+}
+
+/**
+ * Opens the comparison with the button that has the focus and goes through its pictures and views. Looking for elements by their
+ * roles would keep the page's own thread busy: nothing of it here.
+ */
+async function walkByKeyboard(page: Page): Promise<void> {
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(() => document.activeElement?.getAttribute('aria-label') === 'Close');
+  await page.waitForFunction(() => {
+    const table = document.querySelector('[role="dialog"] table');
+    return table !== null && !table.textContent?.includes('…');
+  });
+  const focusOn = (label: string) =>
+    page.evaluate((wanted) => {
+      const buttons = [...document.querySelectorAll<HTMLElement>('[role="dialog"] button')];
+      const found = buttons.find((one) => (one.getAttribute('aria-label') ?? one.textContent) === wanted);
+      if (!found) throw new Error(`No button is called ${wanted}.`);
+      found.focus();
+    }, label);
+  for (const name of ['Views in step', 'Firmness', 'Free travel', 'Reaches overlaid']) {
+    await focusOn(name);
+    await page.keyboard.press('Enter');
+    await page.waitForFunction(() => document.activeElement?.getAttribute('aria-selected') === 'true');
+  }
+  for (const name of ['Top', 'Front', 'Turn left', 'Look from higher']) {
+    await focusOn(name);
+    await page.keyboard.press('Enter');
+  }
 }
 
 async function refusesFile(compare: ComparePage): Promise<void> {

@@ -29,7 +29,7 @@ test('Tab reaches every control', async ({ page }) => {
         .filter((control) => control.checkVisibility({ visibilityProperty: true }) && !control.matches(':disabled'))
         .filter((control) => !control.dataset['reached'])
         // one of a group takes the focus, arrow keys go on from it
-        .filter((control) => !control.matches('[type="radio"], [role="radio"], [role="tab"]'))
+        .filter((control) => !control.matches('[type="radio"], [role="radio"], [role="tab"], [role="tablist"]'))
         .map((control) => control.getAttribute('aria-label') ?? control.textContent ?? control.tagName)
     );
   });
