@@ -68,6 +68,16 @@ export const KEY_GROUPS: readonly KeyGroup[] = [
     ],
   },
   {
+    title: 'On a curve',
+    rows: [
+      { keys: ['←', '→'], does: 'Point at the pose one sample further' },
+      { keys: ['PageUp', 'PageDown'], does: 'Ten samples' },
+      { keys: ['Home', 'End'], does: 'To the ends of the curve' },
+      { keys: ['Enter'], does: 'Go to the pose pointed at' },
+      { keys: ['Esc'], does: 'Point at none' },
+    ],
+  },
+  {
     title: 'In Explore, on a picture',
     rows: [
       { keys: ['←', '→', '↑', '↓'], does: 'Move over the heat map; on the other two, along the front' },
