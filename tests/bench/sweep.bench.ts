@@ -14,7 +14,9 @@ import { addColumn, columnBatch } from '../../src/explore/column-batch.ts';
 import { dimensionsAt } from '../../src/explore/grid.ts';
 import { FIGURE_COUNT, LayoutFigures } from '../../src/explore/layout-figures.ts';
 import { StandingColumns } from '../../src/explore/standing-columns.ts';
+import { sweepAbout } from '../../src/headless/explore/explore.ts';
 import { sweepInProcesses } from '../../src/headless/explore/sweep-processes.ts';
+import { tableColumns } from '../../src/headless/explore/table.ts';
 import { isRingSpec, withDimensions, withoutHoles } from '../../src/kinematics/dimensions.ts';
 import { legStates } from '../../src/kinematics/legs.ts';
 import { compileMechanism, type Mechanism } from '../../src/kinematics/mechanism.ts';
@@ -46,9 +48,11 @@ const spread = (values: readonly number[], digits: number) =>
 /** Seconds of one whole run, process start-up and table lines included. */
 async function sweepSeconds(sweep: SweepDocument, processes: number): Promise<number> {
   const start = performance.now();
+  const about = sweepAbout(document, sweep);
+  if (!about.ok) throw new Error('the demo cannot be swept');
   let bytes = 0;
   await sweepInProcesses(
-    { document, sweep, kind: 'ndjson' },
+    { sweep: about.value, columns: tableColumns(sweep), kind: 'ndjson' },
     { from: 0, to: sweepSize(sweep) },
     processes,
     async (text) => {

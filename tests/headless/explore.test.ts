@@ -5,8 +5,9 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readDesign } from '../../src/document/read-design.ts';
 import { type SweepDocument, sweepSize } from '../../src/document/sweep-file.ts';
+import { sweepAbout } from '../../src/headless/explore/explore.ts';
 import { launchShare, sweepInProcesses } from '../../src/headless/explore/sweep-processes.ts';
-import { shardSpan } from '../../src/headless/explore/table.ts';
+import { shardSpan, tableColumns } from '../../src/headless/explore/table.ts';
 import { command } from './command.ts';
 
 const DESIGN = 'public/demos/steady.json';
@@ -143,12 +144,14 @@ describe('explore', () => {
   it('has a span done again when its process dies, and gives up on one that kills every process', async () => {
     const design = readDesign(await readFile(DESIGN));
     if (!design.ok) throw new Error('the demo does not read');
-    const start = { document: design.value, sweep: SWEEP, kind: 'ndjson' as const };
+    const about = sweepAbout(design.value, SWEEP);
+    if (!about.ok) throw new Error('the demo cannot be swept');
+    const table = { sweep: about.value, columns: tableColumns(SWEEP), kind: 'ndjson' as const };
     const span = shardSpan(sweepSize(SWEEP), 1, 1);
     const gather = async (launch: () => ReturnType<typeof launchShare>) => {
       let text = '';
       await sweepInProcesses(
-        start,
+        table,
         span,
         2,
         async (lines) => {

@@ -3,17 +3,25 @@ import { availableParallelism } from 'node:os';
 import type { DesignDocument } from '../../document/design.ts';
 import { type DesignFault, fault } from '../../document/faults.ts';
 import { readDesign } from '../../document/read-design.ts';
-import { readSweep, STANDARD_SWEEP, type SweepDocument, sweepSize } from '../../document/sweep-file.ts';
+import {
+  readSweep,
+  STANDARD_SWEEP,
+  type SweepDocument,
+  sweepAxes,
+  sweepOptions,
+  sweepSize,
+} from '../../document/sweep-file.ts';
+import { sweptDesign } from '../../document/swept-design.ts';
 import { writeDesign } from '../../document/write-design.ts';
-import { sweepRows } from '../../explore/sweep.ts';
+import { type Sweep, sweepRows } from '../../explore/sweep.ts';
 import { neverStop } from '../../math/long-work.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
 import type { Io } from '../io.ts';
 import { type ExitCode, type Outcome, refused } from '../verb.ts';
 import { type ExploreRequest, readExploreRequest } from './request.ts';
 import { sweepInProcesses } from './sweep-processes.ts';
-import { sweepAbout } from './sweep-text.ts';
-import { headLine, shardSpan, type TableHead, type TableSpan } from './table.ts';
+import type { TableSpan } from './sweep-text.ts';
+import { headLine, shardSpan, type TableHead, tableColumns } from './table.ts';
 import { mergeTables, resumeTable } from './table-file.ts';
 import { openSink, TableNotWritten } from './table-sink.ts';
 
@@ -71,9 +79,16 @@ async function sweep(request: Extract<ExploreRequest, { kind: 'sweep' }>, io: Io
   const sink = await openSink(request.out, done > 0, io);
   if (done === 0) await sink.write(headLine(request.table, head));
   const rest: TableSpan = { from: span.from + done, to: span.to };
-  await sweepInProcesses({ document, sweep: plan, kind: request.table }, rest, processes, (text) => sink.write(text));
+  const table = { sweep: about.value, columns: tableColumns(plan), kind: request.table };
+  await sweepInProcesses(table, rest, processes, (text) => sink.write(text));
   await sink.close();
   return { exit: 0, lines: [`${layouts} layouts weighed${done > 0 ? `, ${done} of them by an earlier run` : ''}.`] };
+}
+
+/** A sweep about a design; refused where {@link sweptDesign} refuses the design. */
+export function sweepAbout(document: DesignDocument, plan: SweepDocument): Result<Sweep, readonly DesignFault[]> {
+  const design = sweptDesign(document);
+  return design.ok ? ok({ design: design.value, grid: sweepAxes(plan), options: sweepOptions(plan) }) : design;
 }
 
 async function readInputs(

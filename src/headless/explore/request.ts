@@ -2,7 +2,7 @@ import { parseArgs } from 'node:util';
 import { type DesignFault, fault, quoted } from '../../document/faults.ts';
 import { nearestKey } from '../../document/known-keys.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
-import type { TableKind } from './table.ts';
+import type { TableKind } from './table-lines.ts';
 
 /** What the explore verb was asked to do. */
 export type ExploreRequest =

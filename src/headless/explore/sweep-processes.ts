@@ -1,8 +1,6 @@
 import { type ChildProcess, fork } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
-import type { ShareStart } from './sweep-share.ts';
-import { sweepText } from './sweep-text.ts';
-import type { TableSpan } from './table.ts';
+import { type SweepTable, sweepText, type TableSpan } from './sweep-text.ts';
 
 /** Layouts a process is given at a time: some tens of milliseconds of work, so that all end together. */
 const LAYOUTS_A_SPAN = 512;
@@ -18,15 +16,19 @@ export const launchShare = (): ChildProcess =>
   fork(fileURLToPath(new URL('./sweep-share.ts', import.meta.url)), {
     execArgv: ['--import', import.meta.resolve('tsx')],
     stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
+    serialization: 'advanced',
   });
 
 /** Called with each finished span's text, in order. */
 export type SpanWriter = (text: string, span: TableSpan) => Promise<void>;
 
-/** A process and the span it is busy with. */
+/** Spans given to a process at once: it goes on with the next while the text of the last is on its way. */
+const SPANS_A_LANE = 2;
+
+/** A process and the spans it has been given, in their order. */
 interface Lane {
   readonly worker: ChildProcess;
-  span: number | null;
+  readonly spans: number[];
 }
 
 /**
@@ -34,7 +36,7 @@ interface Lane {
  * its span done again; rejects when one span has killed several processes.
  */
 export async function sweepInProcesses(
-  start: ShareStart,
+  table: SweepTable,
   whole: TableSpan,
   processes: number,
   write: SpanWriter,
@@ -43,10 +45,10 @@ export async function sweepInProcesses(
   const spans = spansOf(whole);
   if (spans.length === 1) {
     // less work than starting a process
-    await write(sweepText(start, spans[0]), spans[0]);
+    await write(sweepText(table, spans[0]), spans[0]);
     return;
   }
-  const sweep = new SharedSweep(start, spans, launch);
+  const sweep = new SharedSweep(table, spans, launch);
   try {
     await sweep.run(processes, write);
   } finally {
@@ -64,7 +66,7 @@ class SharedSweep {
   private wake: () => void = () => undefined;
 
   constructor(
-    private readonly start: ShareStart,
+    private readonly table: SweepTable,
     private readonly spans: readonly TableSpan[],
     private readonly launchProcess: () => ChildProcess,
   ) {
@@ -97,11 +99,11 @@ class SharedSweep {
 
   private launch(): void {
     const worker = this.launchProcess();
-    const lane: Lane = { worker, span: null };
+    const lane: Lane = { worker, spans: [] };
     this.lanes.add(lane);
     worker.on('message', (text) => {
-      if (lane.span !== null) this.texts.set(lane.span, String(text));
-      lane.span = null;
+      const span = lane.spans.shift();
+      if (span !== undefined) this.texts.set(span, String(text));
       this.feed(lane);
       this.wake();
     });
@@ -109,32 +111,34 @@ class SharedSweep {
     worker.on('exit', (code, signal) =>
       this.bury(lane, new Error(`a sweep process ended (${signal ?? `code ${code}`})`)),
     );
-    worker.send(this.start);
+    worker.send(this.table);
     this.feed(lane);
   }
 
-  /** Gives an idle process its next span, unless it is far enough ahead of what is written. */
+  /** Gives a process its next spans, unless they are far enough ahead of what is written. */
   private feed(lane: Lane): void {
-    if (lane.span !== null) return;
-    const next = this.waiting.at(0);
-    if (next === undefined || next > this.written + SPANS_AHEAD * this.lanes.size) return;
-    this.waiting.shift();
-    lane.span = next;
-    lane.worker.send(this.spans[next]);
+    while (lane.spans.length < SPANS_A_LANE) {
+      const next = this.waiting.at(0);
+      if (next === undefined || next > this.written + SPANS_AHEAD * this.lanes.size) return;
+      this.waiting.shift();
+      lane.spans.push(next);
+      lane.worker.send(this.spans[next]);
+    }
   }
 
   /** Takes a dead process out and has its span done again. */
   private bury(lane: Lane, error: Error): void {
     if (!this.lanes.delete(lane)) return;
-    const { span } = lane;
-    if (span === null) {
+    const [span] = lane.spans;
+    if (span === undefined) {
       // an idle process is no loss, unless it was the last
       if (this.lanes.size === 0 && this.waiting.length > 0) this.launch();
       return;
     }
+    // the first was being computed; the others had only been given
     const deaths = (this.deaths.get(span) ?? 0) + 1;
     this.deaths.set(span, deaths);
-    this.waiting.unshift(span);
+    this.waiting.unshift(...lane.spans);
     if (deaths >= TRIES) this.failure = error;
     else this.launch();
     this.wake();

@@ -1,18 +1,10 @@
-import type { DesignDocument } from '../../document/design.ts';
-import type { SweepDocument } from '../../document/sweep-file.ts';
-import { sweepText } from './sweep-text.ts';
-import type { TableKind, TableSpan } from './table.ts';
+import { type SweepTable, sweepText, type TableSpan } from './sweep-text.ts';
 
-/** First message to a process that shares a sweep; every later one is a {@link TableSpan}, answered by its lines. */
-export interface ShareStart {
-  readonly document: DesignDocument;
-  readonly sweep: SweepDocument;
-  readonly kind: TableKind;
-}
+// the first message says what the table is; every later one is a span of it, answered by its lines
 
-let start: ShareStart | null = null;
+let table: SweepTable | null = null;
 
-process.on('message', (message: ShareStart | TableSpan) => {
-  if ('sweep' in message) start = message;
-  else if (start) process.send?.(sweepText(start, message));
+process.on('message', (message: SweepTable | TableSpan) => {
+  if ('sweep' in message) table = message;
+  else if (table) process.send?.(sweepText(table, message));
 });

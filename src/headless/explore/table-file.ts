@@ -5,7 +5,8 @@ import { type DesignFault, fault } from '../../document/faults.ts';
 import { validateSweep } from '../../document/sweep-file.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
 import { shownFile } from '../input.ts';
-import { headLine, TABLE_FORMAT, type TableHead, type TableKind } from './table.ts';
+import { headLine, TABLE_FORMAT, type TableHead } from './table.ts';
+import type { TableKind } from './table-lines.ts';
 
 /** How far a table that is to be gone on with has come. */
 export interface TableProgress {

@@ -1,0 +1,65 @@
+import { type Grid, placesOf } from '../../explore/grid.ts';
+import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
+
+/** How a table is written: one JSON object a line after a head line, or comma-separated with a head line. */
+export type TableKind = 'ndjson' | 'csv';
+
+/** Column names of the figures, with their units, and the factor from the inside unit. */
+const FIGURE_COLUMNS: Readonly<Record<FigureName, { readonly name: string; readonly factor: number }>> = {
+  reach: { name: 'reach_cm3', factor: 1e-3 },
+  tiltReach: { name: 'tiltReach_cm3', factor: 1e-3 },
+  usableReach: { name: 'usableReach_cm3', factor: 1e-3 },
+  homeFirmness: { name: 'homeFirmness', factor: 1 },
+  homeCondition: { name: 'homeCondition', factor: 1 },
+  worstFirmness: { name: 'worstFirmness', factor: 1 },
+  meanFirmness: { name: 'meanFirmness', factor: 1 },
+  forceFactor: { name: 'forceFactor', factor: 1 },
+  jointTilt: { name: 'jointTilt_deg', factor: 180 / Math.PI },
+  spareStroke: { name: 'spareStroke_mm', factor: 1 },
+  homeReachable: { name: 'homeReachable', factor: 1 },
+  singularEverywhere: { name: 'singularEverywhere', factor: 1 },
+};
+
+/** Figures that are yes or no. */
+const YES_NO: ReadonlySet<FigureName> = new Set<FigureName>(['homeReachable', 'singularEverywhere']);
+
+/** What the lines of a sweep's table need to know of the sweep. Plain data: it crosses to the processes that write them. */
+export interface TableColumns {
+  /** All columns in order, the first for the layout's number. */
+  readonly names: readonly string[];
+  /** Values of each variable as the sweep states them. */
+  readonly values: readonly (readonly number[])[];
+}
+
+/** Names of the figures' columns. */
+export const figureColumns = (): readonly string[] => FIGURE_NAMES.map((figure) => FIGURE_COLUMNS[figure].name);
+
+/** The lines of consecutive layouts; `rows` holds {@link FIGURE_COUNT} numbers each. */
+export function tableLines(
+  kind: TableKind,
+  { names, values }: TableColumns,
+  grid: Grid,
+  first: number,
+  rows: Float64Array,
+): string {
+  let text = '';
+  for (let n = 0; n * FIGURE_COUNT < rows.length; n++) {
+    const index = first + n;
+    const cells = [
+      String(index),
+      ...placesOf(grid, index).map((place, axis) => String(values[axis][place])),
+      ...FIGURE_NAMES.map((figure, column) => figureCell(kind, figure, rows[n * FIGURE_COUNT + column])),
+    ];
+    text +=
+      kind === 'csv' ? `${cells.join(',')}\n` : `{${cells.map((cell, k) => `"${names[k]}":${cell}`).join(',')}}\n`;
+  }
+  return text;
+}
+
+/** A number that a table cannot hold (an infinite condition) is null in JSON and empty in CSV. */
+function figureCell(kind: TableKind, figure: FigureName, value: number): string {
+  if (YES_NO.has(figure)) return value === 1 ? 'true' : 'false';
+  const shown = value * FIGURE_COLUMNS[figure].factor;
+  if (Number.isFinite(shown)) return String(shown);
+  return kind === 'csv' ? '' : 'null';
+}
