@@ -28,7 +28,10 @@ export class CutHandle {
     this.root = this.controls.getHelper();
     parent.add(this.grip, this.root);
     this.controls.attach(this.grip);
-    this.controls.addEventListener('change', () => events.onChange());
+    this.controls.addEventListener('change', () => {
+      element.style.cursor = this.pointedAt ? 'move' : '';
+      events.onChange();
+    });
     this.controls.addEventListener('dragging-changed', ({ value }) => events.onDragging(value === true));
     this.controls.addEventListener('objectChange', () => events.onPlace(this.grip.position.getComponent(this.axis)));
     this.place(null);
