@@ -59,6 +59,24 @@ describe('warnings in the drawing', () => {
   });
 });
 
+describe('the drawing in words', () => {
+  it('names other joints than balls, bodies, and the two nearest where they are marked', () => {
+    const cylinder = { from_mm: [0, 0, 0], to_mm: [0, 0, 100], diameter_mm: 30 } as const;
+    const { joints } = DEMOS.steady;
+    const design = {
+      ...DEMOS.steady,
+      joints: { ...joints, base: { ...joints.base, kind: 'rodEnd' } },
+      payload: { mass_kg: 1, shape: { box: { middle_mm: [0, 0, 40], size_mm: [20, 20, 20] } } },
+      keepOuts: [{ name: 'post', fixedTo: 'base', shape: { cylinder } }],
+    } as const;
+    const words = summaryWords(design, session({ clearanceShown: true }));
+    expect(words).toContain('Base joints: rod ends with their bolts; platform joints: balls in sockets.');
+    expect(words).toContain('The payload is drawn as a box. Keep-out volumes: K1 post on the base.');
+    expect(words).toMatch(/Nearest bodies: leg \d \w+ to .+ \d+\.\d mm\./);
+    expect(summaryWords(DEMOS.steady, session())).not.toMatch(/joints:|payload|Keep-out|Nearest/);
+  });
+});
+
 describe('the view', () => {
   it('stands at home without a pose, and rocks only while the loosest motion is shown', () => {
     const still = sceneView(DEMOS.steady, session(), false);

@@ -53,6 +53,7 @@ function KeepOut({ keepOut, index }: { readonly keepOut: KeepOutDocument; readon
   return (
     <fieldset className={styles['keepOut']} aria-label={`Keep-out ${index + 1}`}>
       <p>
+        <b title="As it is named in the drawing">K{index + 1}</b>
         <input
           key={keepOut.name}
           aria-label={`Keep-out ${index + 1} name`}

@@ -1,8 +1,10 @@
 import type { DesignDocument } from '../../document/design.ts';
-import { degrees } from '../../document/units.ts';
+import { degrees, onlyBalls } from '../../document/units.ts';
 import { LIMIT_WORDS } from '../../kinematics/limits.ts';
+import type { Pose } from '../../kinematics/pose.ts';
 import { QUANTITY_MEANING } from '../../reach/field-quantities.ts';
 import { judgePose, presentPose } from '../../state/derived.ts';
+import { nearestBodies } from '../../state/nearest-bodies.ts';
 import type { SessionState } from '../../state/session-store.ts';
 
 const mm = (value: number): string => `${value.toFixed(1)} mm`;
@@ -10,7 +12,7 @@ const deg = (value: number): string => `${degrees(value).toFixed(1)} degrees`;
 
 /** What the drawing shows, in sentences, for those who cannot see it. */
 export function summaryWords(document: DesignDocument, session: SessionState): string {
-  const { legs, independence } = judgePose(document, session.pose);
+  const { legs, independence, pose } = judgePose(document, session.pose);
   const { position, roll, pitch, yaw } = presentPose(document, session.pose);
   const [x, y, z] = position;
   const lengths = legs.map((leg) => `leg ${leg.leg} ${mm(leg.length)}`).join(', ');
@@ -21,6 +23,9 @@ export function summaryWords(document: DesignDocument, session: SessionState): s
     `Base plate A below, platform B above, joined by six legs: ${lengths}.`,
     `Tool point at x ${mm(x)}, y ${mm(y)}, z ${mm(z)}; roll ${deg(roll)}, pitch ${deg(pitch)}, yaw ${deg(yaw)}.`,
     broken.length > 0 ? `Broken limits: ${broken.join('; ')}.` : 'All limits hold at this pose.',
+    jointSentence(document),
+    bodySentence(document),
+    nearestSentence(document, session, pose),
     `Verdict: ${independence.verdict.word}.`,
     reachSentence(session),
     session.pinned ? 'The pinned design is drawn in dashed lines.' : '',
@@ -28,6 +33,39 @@ export function summaryWords(document: DesignDocument, session: SessionState): s
   ]
     .filter((sentence) => sentence !== '')
     .join(' ');
+}
+
+const KINDS: Readonly<Record<DesignDocument['joints']['base']['kind'], string>> = {
+  ball: 'balls in sockets',
+  rodEnd: 'rod ends with their bolts',
+  universal: 'universal joints with their crosses',
+};
+
+/** Kinds of the joints, where they are not all balls. */
+function jointSentence(document: DesignDocument): string {
+  if (onlyBalls(document)) return '';
+  const { base, platform } = document.joints;
+  return `Base joints: ${KINDS[base.kind]}; platform joints: ${KINDS[platform.kind]}.`;
+}
+
+/** Payload and keep-outs that are drawn. */
+function bodySentence({ payload, keepOuts = [] }: DesignDocument): string {
+  const shape = payload?.shape;
+  const kind = !shape ? '' : 'box' in shape ? 'a box' : 'cylinder' in shape ? 'a cylinder' : 'the hull of a mesh';
+  const volumes = keepOuts.map(({ name, fixedTo }, index) => `K${index + 1} ${name} on the ${fixedTo}`);
+  return [
+    kind === '' ? '' : `The payload is drawn as ${kind}.`,
+    volumes.length === 0 ? '' : `Keep-out volumes: ${volumes.join(', ')}.`,
+  ]
+    .filter((sentence) => sentence !== '')
+    .join(' ');
+}
+
+/** The nearest two bodies where the drawing marks them. */
+function nearestSentence(document: DesignDocument, session: SessionState, pose: Pose): string {
+  const nearest = nearestBodies(document, pose, session.clearanceShown);
+  if (!nearest) return '';
+  return nearest.state === 'apart' ? `Nearest bodies: ${nearest.words}.` : `Too near: ${nearest.words}.`;
 }
 
 function reachSentence({ reachDrawing, reachColouring }: SessionState): string {

@@ -126,7 +126,7 @@ function PartsGroup({ words, solid }: GroupProps & { readonly solid: boolean }) 
       <legend className={styles['legend']}>Parts</legend>
       <ToolButton
         icon={CONES_ICON}
-        name="Joint cones"
+        name="Joint limits"
         pressed={cones}
         words={words}
         onPress={() => sessionStore.setState({ showCones: !cones })}
