@@ -28,7 +28,7 @@ const EDGE_ROOM = 13;
 
 /** The axis of the pose number; numbers at its ends stand inside, for the next picture is close. */
 function NumberAxis({ x, width }: { readonly x: Scale; readonly width: number }) {
-  const ticks = x.ticks(Math.max(2, Math.floor(width / TICK_ROOM)));
+  const ticks = x.ticks(Math.max(3, Math.floor(width / TICK_ROOM)));
   const anchor = (at: number) => (at < EDGE_ROOM ? 'start' : at > width - EDGE_ROOM ? 'end' : 'middle');
   return (
     <g className={styles['axis']}>
