@@ -96,7 +96,7 @@ export function fieldCut(
       cut.values[n] = 1 / quality.smallest;
     } else if (quantity !== 'magnification') cut.values[n] = drawnValue(point, quantity);
     if (floors.length > 0) cut.slack[n] = floorSlack(point, floors);
-    if (leg !== null) cut.sign[n] = signMeasure(point, leg);
+    if (leg !== null) cut.sign[n] = isRegular(point) ? signMeasure(point, leg) : Number.NaN;
   });
   if (leg !== null) normalise(cut.sign, cut.room);
   return ok(cut);
@@ -142,10 +142,11 @@ const WITHOUT_INVERSE: ReadonlySet<FieldQuantity> = new Set([
 export const needsRegular = (quantity: FieldQuantity): boolean => !WITHOUT_INVERSE.has(quantity);
 
 /** A quantity as it is drawn; NaN where there is none because the pose is singular but for rounding. Asks for `condition`. */
-function drawnValue({ values }: FieldPoint, quantity: FieldQuantity): number {
-  const singular = !(values[QUANTITY_INDEX.condition] < SINGULAR_CONDITION);
-  return singular && needsRegular(quantity) ? Number.NaN : values[QUANTITY_INDEX[quantity]];
+function drawnValue(point: FieldPoint, quantity: FieldQuantity): number {
+  return needsRegular(quantity) && !isRegular(point) ? Number.NaN : point.values[QUANTITY_INDEX[quantity]];
 }
+
+const isRegular = ({ values }: FieldPoint): boolean => values[QUANTITY_INDEX.condition] < SINGULAR_CONDITION;
 
 /** How far the least kept floor is from its limit, as a share of the limit, held within -1 to 1. */
 export function floorSlack({ values }: FieldPoint, floors: readonly Floor[]): number {
@@ -179,7 +180,10 @@ export function signMeasure({ forces, determinant }: FieldPoint, leg: SignLeg): 
 /** Scales to the largest value within the reach; what is larger outside is held. */
 function normalise(values: Float32Array, room: Float32Array): void {
   let largest = 0;
-  for (let n = 0; n < values.length; n++) if (room[n] >= 0) largest = Math.max(largest, Math.abs(values[n]));
-  if (largest === 0) return;
-  for (let n = 0; n < values.length; n++) values[n] = Math.min(1, Math.max(-1, values[n] / largest));
+  for (let n = 0; n < values.length; n++)
+    if (room[n] >= 0 && Math.abs(values[n]) > largest) largest = Math.abs(values[n]);
+  for (let n = 0; n < values.length; n++) {
+    // without a definite force there is no change of sign either
+    values[n] = Number.isNaN(values[n]) ? 1 : Math.min(1, Math.max(-1, values[n] / (largest || 1)));
+  }
 }

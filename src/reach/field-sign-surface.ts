@@ -4,7 +4,8 @@ import type { Mechanism } from '../kinematics/mechanism.ts';
 import { ok, type Result } from '../math/result.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import type { Box } from './bounding-box.ts';
-import { FieldPoint, type FieldSettings } from './field-point.ts';
+import { SINGULAR_CONDITION } from './field-cut.ts';
+import { FieldPoint, type FieldSettings, QUANTITY_INDEX } from './field-point.ts';
 import { LimitRoom } from './field-room.ts';
 import { NO_VERTEX } from './shell-grid.ts';
 import { eachLoop, type MarkedGrid } from './shell-loops.ts';
@@ -23,6 +24,8 @@ export interface SignSurface {
   readonly changing: readonly number[];
   /** Edges of the grid's cells [mm]: a smaller change of sign can be missed. */
   readonly step: number;
+  /** Every pose of the reach is singular but for rounding: legs have no definite force there, and nothing is drawn. */
+  readonly singular: boolean;
 }
 
 /** Cells along each edge of the box. */
@@ -41,14 +44,17 @@ export function signSurface(
   settings: FieldSettings,
   box: Box,
 ): Result<SignSurface, JudgementFault> {
-  const made = FieldPoint.create(mechanism, R_BP, settings, ['legForce']);
+  const made = FieldPoint.create(mechanism, R_BP, settings, ['legForce', 'condition']);
   if (!made.ok) return made;
   const surface = new SurfaceBuilder(made.value, new LimitRoom(mechanism, R_BP), box);
-  for (let leg = 1; leg <= LEG_COUNT; leg++) surface.addLeg(leg);
+  // where all is singular, what looks like a force is rounding
+  if (!surface.singular) for (let leg = 1; leg <= LEG_COUNT; leg++) surface.addLeg(leg);
   return ok(surface.result());
 }
 
 class SurfaceBuilder {
+  /** No node within the reach is regular. */
+  singular = true;
   private readonly point: FieldPoint;
   private readonly room: LimitRoom;
   private readonly low: readonly [number, number, number];
@@ -92,7 +98,8 @@ class SurfaceBuilder {
           const [x, y, z] = [low[0] + i * step[0], low[1] + j * step[1], low[2] + k * step[2]];
           rooms[node] = this.room.at(x, y, z);
           point.judge(x, y, z);
-          const { determinant, forces } = point;
+          const { determinant, forces, values } = point;
+          if (rooms[node] >= 0 && values[QUANTITY_INDEX.condition] < SINGULAR_CONDITION) this.singular = false;
           for (let leg = 0; leg < LEG_COUNT; leg++) {
             const measure = determinant === 0 ? 0 : forces[leg] * determinant;
             measures[LEG_COUNT * node + leg] = measure;
@@ -166,6 +173,7 @@ class SurfaceBuilder {
       indices: Uint32Array.from(indices),
       changing: [...changing].sort((one, other) => one - other),
       step: Math.max(...step),
+      singular: this.singular && this.rooms.some((room) => room >= 0),
     };
   }
 }

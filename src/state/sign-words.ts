@@ -11,7 +11,8 @@ export function legWords(legs: readonly number[]): string {
 export function signWords({ finished, working, failure }: FieldState['signs'], leg: SignLeg): string {
   if (failure !== null && !working) return `It could not be found: ${failure}`;
   if (!finished) return 'being found…';
-  const { changing } = finished.value;
+  const { changing, singular } = finished.value;
+  if (singular) return 'Every pose here is singular: no leg has a definite force.';
   if (changing.length === 0) return 'No leg’s force changes sign in the reach.';
   if (leg === 'any') return `It changes sign in the reach for ${legWords(changing)}.`;
   return changing.includes(leg)

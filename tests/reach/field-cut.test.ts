@@ -13,7 +13,7 @@ import { type CutPlane, type CutQuestion, fieldCut } from '../../src/reach/field
 import type { FieldSettings } from '../../src/reach/field-point.ts';
 import { valueRange } from '../../src/reach/field-range.ts';
 import { signSurface } from '../../src/reach/field-sign-surface.ts';
-import { DEG, referenceLayout } from '../kinematics/designs.ts';
+import { DEG, mechanismOf, referenceLayout, ring } from '../kinematics/designs.ts';
 
 const must = <Value>(result: Result<Value, { readonly message: string }>): Value => {
   if (!result.ok) throw new Error(result.fault.message);
@@ -171,6 +171,16 @@ describe('the surfaces of zero force', () => {
     const near = Float64Array.of(-3, -3, 148, 3, 3, 152);
     const weight = payloadOnly({ mass: 1, centre: [0, 0, 0] });
     expect(must(signSurface(mechanism, level, { ...settings, load: weight }, near)).changing).toEqual([]);
+  });
+
+  it('are not drawn where every pose is singular: evenly spaced joints', () => {
+    const even = mechanismOf(ring(100, 60), ring(100, 60), 160, { legs: mechanism.spec.legs });
+    const level = rotationFromAngles({ roll: 0, pitch: 0, yaw: 0 });
+    const found = must(signSurface(even, level, settings, box));
+    expect([found.singular, found.indices.length, found.changing.length]).toEqual([true, 0, 0]);
+    expect(surface.singular).toBe(false);
+    const cut = must(fieldCut(even, level, settings, ask({ leg: 'any' })));
+    expect(cut.sign.every((sign) => sign === 1)).toBe(true);
   });
 
   it('have normals of length one', () => {
