@@ -3,7 +3,7 @@ import { writeJacobian } from '../kinematics/jacobian.ts';
 import { LEG_COUNT } from '../kinematics/layout.ts';
 import { LIMIT_SLACK } from '../kinematics/limits.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
-import { gaussLegendre } from '../math/gauss-legendre.ts';
+import { gaussLegendre, type Quadrature } from '../math/gauss-legendre.ts';
 import { Lu } from '../math/lu.ts';
 import { type Mat3, multiply3, rotationAbout } from '../math/rotation.ts';
 import { SmallestSingular } from '../math/smallest-singular.ts';
@@ -48,17 +48,20 @@ export const TILT_DIRECTIONS = 6;
 
 /** Level reach: error median 0.19 %, worst 0.6 % over 600 layouts of the standard sweep; 0.17 % and 2 % over 490 of random parts. */
 const LEVEL_GRID = { directions: 5, probes: 5 };
-const LEVEL_COLUMNS = gaussLegendre(8);
+const LEVEL_COLUMNS = [gaussLegendre(8)];
 
 /** Tilt reach: error median 0.26 %, worst 1.9 % over the same layouts of the standard sweep; 0.17 % and 1.6 % of random parts. */
-const TILT_GRID = { directions: 5, probes: 5 };
-const TILT_COLUMNS = gaussLegendre(7);
+const TILT_GRID = { directions: 5, probes: 4 };
+const TILT_COLUMNS = [gaussLegendre(7)];
 
 /** Both ends of every piece. */
-const ENDS = { nodes: Float64Array.of(0, 1), weights: Float64Array.of(0, 0) };
+const ENDS = [{ nodes: Float64Array.of(0, 1), weights: Float64Array.of(0, 0) }];
 
-/** Firmness, forces and tilts: columns along every piece of the level reach; with two heights each and their symmetric copies 120 poses or more. */
-const POSE_COLUMNS = gaussLegendre(2);
+/**
+ * Firmness, forces and tilts: columns along every piece of the level reach, fewer in the direction that stands for least. With two
+ * heights each and their symmetric copies that is 108 poses or more.
+ */
+const POSE_COLUMNS = [gaussLegendre(1), ...Array<Quadrature>(LEVEL_GRID.directions - 1).fill(gaussLegendre(2))];
 
 /** Heights tried in a column as shares of it: the two Gauss nodes, each standing for half of it. */
 const POSE_HEIGHTS = [0.5 - Math.sqrt(1 / 12), 0.5 + Math.sqrt(1 / 12)] as const;
@@ -86,8 +89,8 @@ export class LayoutFigures {
   private readonly position: [number, number, number] = [0, 0, 0];
   private readonly columns = columnBatch(
     Math.max(
-      this.levelReach.mostPieces * LEVEL_COLUMNS.nodes.length,
-      this.tiltReach.mostPieces * TILT_COLUMNS.nodes.length,
+      this.levelReach.mostPieces * LEVEL_COLUMNS[0].nodes.length,
+      this.tiltReach.mostPieces * TILT_COLUMNS[0].nodes.length,
     ),
   );
   private readonly single = columnBatch(1);

@@ -12,8 +12,8 @@ export interface PolarGrid {
   readonly probes: number;
 }
 
-/** Numbers kept of a ray: unit vector x y, from and to [mm], the arc it stands for [rad]. */
-const RAY_STRIDE = 5;
+/** Numbers kept of a ray: unit vector x y, from and to [mm], the arc it stands for [rad], its place among the directions. */
+const RAY_STRIDE = 6;
 
 /** Numbers kept of a piece of a ray: the ray's place, from and to [mm]. */
 const PIECE_STRIDE = 3;
@@ -76,6 +76,7 @@ export class PolarReach {
       this.rays[i + 2] = outer.pieces[piece + 1];
       this.rays[i + 3] = outer.pieces[piece + 2];
       this.rays[i + 4] = outer.rays[ray + 4];
+      this.rays[i + 5] = outer.rays[ray + 5];
     }
     this.findAlongRays(columns);
   }
@@ -87,11 +88,15 @@ export class PolarReach {
     this.joinPieces();
   }
 
-  /** Adds the columns at the nodes along every piece found, with the areas they stand for. */
-  place({ nodes, weights }: Quadrature, batch: ColumnBatch): void {
+  /**
+   * Adds the columns at the nodes along every piece found, with the areas they stand for.
+   * @param rules one for each direction of a sixth of a turn, in turn
+   */
+  place(rules: readonly Quadrature[], batch: ColumnBatch): void {
     const { rays, pieces, centreX, centreY } = this;
     for (let i = 0; i < this.pieceCount * PIECE_STRIDE; i += PIECE_STRIDE) {
       const ray = pieces[i];
+      const { nodes, weights } = rules[rays[ray + 5] % rules.length];
       const from = pieces[i + 1];
       const length = pieces[i + 2] - from;
       for (let n = 0; n < nodes.length; n++) {
@@ -117,6 +122,7 @@ export class PolarReach {
         rays[i + 2] = span[0];
         rays[i + 3] = span[1];
         rays[i + 4] = weights[n] * SIXTH * copies;
+        rays[i + 5] = n;
       }
     }
   }

@@ -42,16 +42,22 @@ export function tableLines(
   first: number,
   rows: Float64Array,
 ): string {
+  const json = kind === 'ndjson';
+  // what stands before each cell, and after the last one
+  const before = names.map((name, k) => (json ? `${k === 0 ? '{' : ','}"${name}":` : k === 0 ? '' : ','));
+  const after = json ? '}\n' : '\n';
+  const variables = values.map((axis) => axis.map(String));
   let text = '';
   for (let n = 0; n * FIGURE_COUNT < rows.length; n++) {
     const index = first + n;
-    const cells = [
-      String(index),
-      ...placesOf(grid, index).map((place, axis) => String(values[axis][place])),
-      ...FIGURE_NAMES.map((figure, column) => figureCell(kind, figure, rows[n * FIGURE_COUNT + column])),
-    ];
-    text +=
-      kind === 'csv' ? `${cells.join(',')}\n` : `{${cells.map((cell, k) => `"${names[k]}":${cell}`).join(',')}}\n`;
+    const places = placesOf(grid, index);
+    text += before[0] + index;
+    for (let axis = 0; axis < places.length; axis++) text += before[axis + 1] + variables[axis][places[axis]];
+    for (let column = 0; column < FIGURE_COUNT; column++) {
+      const cell = figureCell(kind, FIGURE_NAMES[column], rows[n * FIGURE_COUNT + column]);
+      text += before[places.length + column + 1] + cell;
+    }
+    text += after;
   }
   return text;
 }
