@@ -43,7 +43,7 @@ export function MeshImport({ input }: { readonly input: RefObject<HTMLInputEleme
           ref={input}
           type="file"
           accept=".stl,.glb,.gltf"
-          aria-label="Import the payload's mesh, STL, GLB or glTF"
+          aria-label="Import STL, GLB or glTF… as the payload"
           disabled={stage.at === 'reading'}
           onChange={(event) => {
             const [file] = event.target.files ?? [];
