@@ -122,7 +122,8 @@ export class PolarReach {
         rays[i + 2] = span[0];
         rays[i + 3] = span[1];
         rays[i + 4] = weights[n] * SIXTH * copies;
-        rays[i + 5] = n;
+        // every other wedge is the mirror image of the one before
+        rays[i + 5] = wedge % 2 === 0 ? n : nodes.length - 1 - n;
       }
     }
   }
