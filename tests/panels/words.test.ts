@@ -58,6 +58,8 @@ describe('limits of a field', () => {
     expect(outsideReason(120, legal, 'mm', 0)).toBe('120 mm is not below the limit of 120 mm, the longest leg.');
     expect(outsideReason(-1, legal, 'mm', 0)).toBe('-1 mm is below the limit of 0 mm.');
     expect(outsideReason(2.5, { min: 0, max: 9, whole: true }, '', 0)).toBe('2.5 is not a whole number.');
+    // a limit that a field would round to nothing is named with all its digits
+    expect(outsideReason(0, { min: 1e-6, max: 1e12 }, 'N/mm', 0)).toBe('0 N/mm is below the limit of 0.000001 N/mm.');
     expect(stoppedAt(130, legal, 1)).toBeCloseTo(119.9, 9);
   });
 

@@ -64,16 +64,23 @@ export function keyTarget(key: string, shift: boolean, value: number, travel: Tr
   }
 }
 
+/** A number as fields show it, or with all its digits where fields show nothing of it: a least stiffness of 0.000001. */
+const wholeText = (value: number, decimals: number): string => {
+  const text = numberText(value, decimals);
+  return value !== 0 && Number(text) === 0 ? String(value) : text;
+};
+
 /** Why a number may not stand in a field, naming the limit; null when it may. */
 export function outsideReason(value: number, legal: Legal, unit: FieldUnit, decimals: number): string | null {
   const range: NumberRange = { ...legal, unit, says: '' };
   if (inRange(value, range)) return null;
-  const shown = withUnit(numberText(value, decimals), unit);
+  const words = (number: number) => withUnit(wholeText(number, decimals), unit);
+  const shown = words(value);
   if (legal.whole && !Number.isInteger(value) && value > legal.min && value < legal.max) {
     return `${shown} is not a whole number.`;
   }
   const low = value <= legal.min;
-  const limit = withUnit(numberText(low ? legal.min : legal.max, decimals), unit);
+  const limit = words(low ? legal.min : legal.max);
   const says = low ? legal.minSays : legal.maxSays;
   const strict = value === (low ? legal.min : legal.max);
   const relation = low ? (strict ? 'not above' : 'below') : strict ? 'not below' : 'above';
