@@ -136,6 +136,7 @@ test('comparing keeps the page free and works by keyboard; pictures are drawn; a
   page,
   browser,
 }) => {
+  test.setTimeout(600_000);
   const compare = new ComparePage(page);
   await compare.shape.open();
   await test.step('the keyboard reaches everything, and no task is long', () => keepsPageFree(compare, browser));

@@ -29,7 +29,7 @@ test('the standard sweep is run, brushed, loaded from, and found again after a r
   const explore = new ExplorePage(page);
   await explore.open();
   await expect(page.getByText(`${STANDARD} layouts`)).toBeVisible();
-  await expect(page.getByText(/about .* on \d+ workers?/)).toBeVisible();
+  await expect(page.getByText(/about .* on \d+ workers?/)).toBeVisible({ timeout: 60_000 });
 
   await timeFirstPicture(page);
   let memory: number | null = null;

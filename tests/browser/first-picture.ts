@@ -10,9 +10,16 @@ declare global {
 /** Has the page itself note when the whole heat map is first there: this side of the connection would count its own waiting. */
 export const timeFirstPicture = (page: Page): Promise<void> =>
   page.evaluate(() => {
+    // a copy is read, so that the page's own canvas stays as it is
+    const copy = document.createElement('canvas');
     const whole = (canvas: HTMLCanvasElement): boolean => {
-      const data = canvas.getContext('2d')?.getImageData(0, 0, canvas.width, canvas.height).data;
-      if (!data) return false;
+      const { width, height } = canvas;
+      const context = copy.getContext('2d', { willReadFrequently: true });
+      if (!context || width * height === 0) return false;
+      copy.width = width;
+      copy.height = height;
+      context.drawImage(canvas, 0, 0);
+      const { data } = context.getImageData(0, 0, width, height);
       for (let at = 3; at < data.length; at += 4) if (data[at] === 0) return false;
       return true;
     };
