@@ -33,6 +33,8 @@ export function followPictures(explore: ExploreStore, table: WorkerHost<ExploreT
   const queue = new LatestQueue<Kind>(KINDS);
   let timer: ReturnType<typeof setTimeout> | null = null;
   let roundTime = 0;
+  /** The singular line of a sweep just opened is drawn with the first round, after the map that it belongs to. */
+  let lineMissing = false;
 
   const ask = async (kind: Kind): Promise<void> => {
     const { run, view } = explore.getState();
@@ -50,7 +52,9 @@ export function followPictures(explore: ExploreStore, table: WorkerHost<ExploreT
   const refresh = async () => {
     timer = null;
     const start = performance.now();
-    await Promise.all(KINDS.filter((kind) => kind !== 'singular').map(ask));
+    const kinds = KINDS.filter((kind) => kind !== 'singular' || lineMissing);
+    lineMissing = false;
+    await Promise.all(kinds.map(ask));
     roundTime = performance.now() - start;
   };
 
@@ -64,7 +68,7 @@ export function followPictures(explore: ExploreStore, table: WorkerHost<ExploreT
 
   const unsubscribe = explore.subscribe((state, before) => {
     // the table takes questions about a sweep once it has been opened
-    if (before.run?.status === 'loading' && state.run?.status !== 'loading') void ask('singular');
+    if (before.run?.status === 'loading' && state.run?.status !== 'loading') lineMissing = true;
     for (const kind of KINDS)
       if (state.view !== before.view && isTouched(kind, state.view, before.view)) void ask(kind);
     if (!hasNews(state, before)) return;
