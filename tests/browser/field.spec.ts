@@ -1,7 +1,21 @@
+import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
+import { judgementInputs } from '../../src/document/judgement-inputs.ts';
+import { readDesign } from '../../src/document/read-design.ts';
+import { mechanismFromDocument } from '../../src/document/units.ts';
+import { fieldJobs } from '../../src/jobs/field-jobs.ts';
 import { expect, test } from './quiet-page.ts';
 import { seriousFindings, sidewaysScroll, THEMES, takeTheme } from './serious-findings.ts';
 import { ShapePage } from './shape-page.ts';
+
+/** The usable volume of the steady demo without floors [mm^3]. */
+function steadyUsable(): number {
+  const design = readDesign(readFileSync(new URL('../../public/demos/steady.json', import.meta.url), 'utf8'));
+  if (!design.ok) throw new Error(design.fault.map(({ message }) => message).join(' '));
+  const mechanism = mechanismFromDocument(design.value);
+  const settings = judgementInputs(design.value, mechanism);
+  return fieldJobs.usable({ spec: mechanism.spec, R_BP: mechanism.home.R_BP, settings }, []).usable;
+}
 
 const QUANTITIES = [
   ['condition', /\d/],
@@ -112,6 +126,8 @@ test('floors change what is usable, and say when nothing is', async ({ page }) =
   const shape = new ShapePage(page);
   await shape.open();
   const all = await usableNumber(shape);
+  // what the worker of the built page found is what the same function finds here
+  expect(all).toBe(Number((steadyUsable() / 1000).toPrecision(3)));
   expect(all / (await shape.reachNumber())).toBeGreaterThan(0.97);
   await openGroup(page, /^Floors/);
   await page.getByRole('combobox', { name: 'Floor to add' }).selectOption('toolError');

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
 import { compiledDesign } from '../../state/derived.ts';
 import { useDesign } from '../design-binding.ts';
+import { useUsable } from '../field/usable-binding.ts';
 import { brokenLimits } from '../limit-words.ts';
 import { useJudgement } from '../pose-binding.ts';
 import { magnificationText, sentence } from './firmness-words.ts';
@@ -25,7 +26,12 @@ export function SpokenSummary() {
         : `Reach ${cm3Text(value.volume)}, ${bindingWords(value.boundary)}. `;
   const firmness = `${sentence(independence.verdict.word)}, magnification ${magnificationText(independence.magnification)}. `;
   const limits = broken.length === 0 ? 'No limits broken.' : `Broken: ${broken.join('; ')}.`;
-  const words = reach + firmness + limits;
+  const usable = useUsable();
+  const kept =
+    usable.value && !usable.stale && usable.value.floors.length > 0
+      ? `Usable under the floors: ${cm3Text(usable.value.usable)}. `
+      : '';
+  const words = reach + kept + firmness + limits;
   const [spoken, setSpoken] = useState('');
   useEffect(() => {
     const timer = setTimeout(() => setSpoken(words), REST);
