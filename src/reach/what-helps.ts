@@ -12,6 +12,13 @@ import type { Floor } from './usable-cutter.ts';
 /** A number of a design without the means to change it: plain data. */
 export type NamedDimension = Omit<Dimension, 'apply'>;
 
+/** What a millimetre or radian of a dimension does to each figure; null as in {@link Help}. */
+export interface Slopes {
+  readonly reach: number;
+  readonly usable: number | null;
+  readonly toolError: number | null;
+}
+
 /** What one more millimetre or radian of a dimension does, at the present design. */
 export interface Help<Named extends NamedDimension = NamedDimension> {
   readonly dimension: Named;
@@ -24,6 +31,14 @@ export interface Help<Named extends NamedDimension = NamedDimension> {
   readonly usableError: number | null;
   /** Change of the worst tool error at home [mm per mm or rad]; null without error limits or at a singular home. */
   readonly toolError: number | null;
+  /**
+   * Slopes on the upper and on the lower side alone. They differ where a limit starts to bind just here: more of it then gains
+   * nothing though less costs much. Equal where the lower side was not looked at.
+   */
+  readonly up: Slopes;
+  readonly down: Slopes;
+  /** How far off each of those may be. */
+  readonly sideError: { readonly reach: number; readonly usable: number | null };
 }
 
 export interface HelpReport<Named extends NamedDimension = NamedDimension> {
@@ -61,8 +76,9 @@ export interface HelpStep {
   readonly more: HelpCase;
   /** Null: the present design is the lower one. */
   readonly less: HelpCase | null;
-  /** Difference of the dimension between the two [mm or rad]. */
+  /** Difference of the dimension between the upper and the lower one, and of the upper and the present one [mm or rad]. */
   readonly run: number;
+  readonly rise: number;
 }
 
 /** Everything that {@link helpsOfPlan} computes: plain data, so that it can cross to a worker. */
@@ -84,7 +100,15 @@ export function helpPlan(present: HelpCase, dimensions: readonly SteppedDimensio
     // an angle of zero has nothing below it
     const lower = unit === 'rad' && value < step && !name.endsWith('Turn') ? value : value - step;
     const less = lower === value ? null : caseAt(lower);
-    return [{ dimension: { name, words, value, unit }, more: caseAt(value + step), less, run: value + step - lower }];
+    return [
+      {
+        dimension: { name, words, value, unit },
+        more: caseAt(value + step),
+        less,
+        run: value + step - lower,
+        rise: step,
+      },
+    ];
   });
   return { present, steps };
 }
@@ -95,22 +119,22 @@ export function helpPlan(present: HelpCase, dimensions: readonly SteppedDimensio
  * @param floors null: usable volume is not computed (it takes most of the time)
  */
 export function helpsOfPlan(
-  { present: own, steps }: HelpPlan,
+  { present: ownCase, steps }: HelpPlan,
   floors: readonly Floor[] | null,
   work: LongWork = neverStop,
 ): Result<HelpReport, JudgementFault> {
   const meter = new ReachMeter();
-  const present = figures(meter, own, floors);
+  const present = figures(meter, ownCase, floors);
   if (!present.ok) return present;
   const helps: Help[] = [];
-  for (const [n, { dimension, more, less, run }] of steps.entries()) {
+  for (const [n, own] of steps.entries()) {
     work.report(n, steps.length);
     if (work.shouldStop()) return ok({ ...present.value, helps });
-    const high = figures(meter, more, floors);
-    const low = less ? figures(meter, less, floors) : present;
+    const high = figures(meter, own.more, floors);
+    const low = own.less ? figures(meter, own.less, floors) : present;
     if (!high.ok) return high;
     if (!low.ok) return low;
-    helps.push(difference(dimension, high.value, low.value, run));
+    helps.push(difference(own, high.value, present.value, low.value));
   }
   work.report(steps.length, steps.length);
   return ok({ ...present.value, helps });
@@ -164,15 +188,33 @@ function figures(
   });
 }
 
-function difference(dimension: NamedDimension, more: Figures, less: Figures, run: number): Help {
-  const slope = (high: number | null, low: number | null) =>
-    high === null || low === null ? null : (high - low) / run;
+function difference({ dimension, run, rise }: HelpStep, more: Figures, present: Figures, less: Figures): Help {
+  const whole = slopes(more, less, run);
+  const up = slopes(more, present, rise);
+  const fall = run - rise;
+  const error = (share: number, one: number, other: number, over: number) => (share * (one + other)) / over;
+  const usableError = (high: Figures, low: Figures, over: number) =>
+    high.usable === null || low.usable === null ? null : error(USABLE_ERROR, high.usable, low.usable, over);
   return {
     dimension,
-    reach: (more.reach - less.reach) / run,
-    reachError: (VOLUME_ERROR * (more.reach + less.reach)) / run,
-    usable: slope(more.usable, less.usable),
-    usableError: more.usable === null ? null : (USABLE_ERROR * (more.usable + (less.usable ?? 0))) / run,
-    toolError: slope(more.toolError, less.toolError),
+    ...whole,
+    reachError: error(VOLUME_ERROR, more.reach, less.reach, run),
+    usableError: usableError(more, less, run),
+    up,
+    down: fall > 0 ? slopes(present, less, fall) : up,
+    sideError: {
+      reach: error(VOLUME_ERROR, more.reach, present.reach, rise),
+      usable: usableError(more, present, rise),
+    },
+  };
+}
+
+function slopes(high: Figures, low: Figures, run: number): Slopes {
+  const slope = (one: number | null, other: number | null) =>
+    one === null || other === null ? null : (one - other) / run;
+  return {
+    reach: (high.reach - low.reach) / run,
+    usable: slope(high.usable, low.usable),
+    toolError: slope(high.toolError, low.toolError),
   };
 }

@@ -1,7 +1,7 @@
 import { createStore } from 'zustand/vanilla';
 import type { DesignDocument } from '../document/design.ts';
 import type { JudgingService } from '../jobs/judging-workers.ts';
-import { type HelpCase, type HelpReport, helpPlan } from '../reach/what-helps.ts';
+import { type Help, type HelpCase, type HelpReport, helpPlan } from '../reach/what-helps.ts';
 import { compiledDesign } from './derived.ts';
 import { changeDocument, type DesignStore, liveDocument } from './design-store.ts';
 import { checked } from './edit.ts';
@@ -96,9 +96,8 @@ export class HelpsDesk {
     const { finished, objective, size } = this.store.getState();
     const document = liveDocument(this.#stores.design.getState());
     const help = finished?.report.helps.find(({ dimension }) => dimension.name === name);
-    const slope = help?.[objective] ?? null;
-    if (slope === null || slope === 0) return null;
-    return stepOf(document, name, size, helpfulSense(objective, slope));
+    const sense = help && finished ? helpfulSense(help, objective, finished.report[objective] ?? 0) : null;
+    return sense === null ? null : stepOf(document, name, size, sense);
   }
 
   /** Makes the chosen step, one that can be undone; returns why the design refuses it, or null. */
@@ -161,9 +160,30 @@ export class HelpsDesk {
   }
 }
 
-/** Up where more of the dimension gives more of what is wanted: reach and usable volume more, error less. */
-export const helpfulSense = (objective: Objective, slope: number): 1 | -1 =>
-  slope > 0 === (objective !== 'toolError') ? 1 : -1;
+/** The effects of one more and of one less of a dimension [figure's unit per mm or rad], positive where the figure grows. */
+export function effectsOf(help: Help, objective: Objective): { readonly more: number; readonly less: number } | null {
+  const up = help.up[objective];
+  const down = help.down[objective];
+  return up === null || down === null ? null : { more: up, less: -down };
+}
+
+/** How far off such an effect may be; the error at home is computed to rounding. */
+export const effectError = ({ sideError }: Help, objective: Objective): number =>
+  objective === 'toolError' ? 0 : (sideError[objective] ?? 0);
+
+/** Effects of this share of the largest figure are rounding. */
+const ROUNDING = 1e-12;
+
+/** The direction that gives more of what is wanted (reach and usable volume) or less of what is not (error); null: neither does. */
+export function helpfulSense(help: Help, objective: Objective, figure: number): 1 | -1 | null {
+  const effects = effectsOf(help, objective);
+  if (!effects) return null;
+  const wanted = objective === 'toolError' ? -1 : 1;
+  const [more, less] = [wanted * effects.more, wanted * effects.less];
+  const least = Math.max(effectError(help, objective), ROUNDING * figure);
+  if (Math.max(more, less) <= least) return null;
+  return more >= less ? 1 : -1;
+}
 
 /** The designs to difference, each with the settings that its own document gives. */
 export function helpsPlanOf(document: DesignDocument) {

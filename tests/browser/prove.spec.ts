@@ -60,6 +60,8 @@ test('what helps: bars, a ghost of the step, and one undo step for it', async ({
   await page.getByRole('tab', { name: 'What helps' }).click();
   const longest = page.getByRole('button', { name: /^longest leg/i });
   await expect(longest).toContainText(/\+[\d.]+ cm³\/mm/);
+  // aimed joints at both ends tilt alike: more room in one of them alone gains nothing, less costs
+  await expect(page.getByRole('button', { name: /^base joint tilt/i })).toContainText(/less: −[\d.]+ cm³\/deg/);
   await expect(page.getByRole('list', { name: /^Effect of one more/ }).getByRole('listitem')).toHaveCount(11);
   await shape.settled();
 

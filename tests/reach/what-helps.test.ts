@@ -65,6 +65,29 @@ describe('what helps', () => {
       expect(helps.find(({ dimension }) => dimension.name === name)?.reach).toBeGreaterThanOrEqual(0);
   });
 
+  it('tells the two sides apart where a limit binds: joints aimed alike at both ends tilt alike (derived)', () => {
+    // at the home orientation a leg makes the same angle with both of its mounts, so more room at one end alone is no room
+    const joints = { tiltLimit: 20 * DEG, mount: { kind: 'aimed' } } as const;
+    const { spec } = referenceLayout({
+      legs: { min: 130, max: 195, barrelDiameter: 22, rodDiameter: 10 },
+      joints: { base: joints, platform: joints },
+    });
+    const { helps } = must(whatHelps(spec, () => settings, null));
+    const of = (name: string) => {
+      const found = helps.find(({ dimension }) => dimension.name === name);
+      if (!found) throw new Error(`no ${name}`);
+      return found;
+    };
+    for (const name of ['baseTilt', 'platformTilt']) {
+      const { up, down, sideError } = of(name);
+      expect(Math.abs(up.reach)).toBeLessThan(sideError.reach);
+      expect(down.reach).toBeGreaterThan(5 * sideError.reach);
+    }
+    const { up, down, reach, sideError } = of('legMax');
+    expect(Math.abs(up.reach - down.reach)).toBeLessThan(0.15 * up.reach + 2 * sideError.reach);
+    expect(reach).toBeCloseTo((up.reach + down.reach) / 2, 6);
+  });
+
   it('asks for usable volume only with floors, and keeps what was done when stopped', () => {
     const { spec } = referenceLayout({ legs: { min: 140, max: 180, barrelDiameter: 22, rodDiameter: 10 } });
     let looks = 0;

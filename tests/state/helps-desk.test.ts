@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { HelpReport } from '../../src/reach/what-helps.ts';
 import { changeDocument, createDesignStore, undo } from '../../src/state/design-store.ts';
 import { changeRing, rename } from '../../src/state/edit.ts';
-import { HELPS_DELAY, HelpsDesk, helpfulSense } from '../../src/state/helps-desk.ts';
+import { effectsOf, HELPS_DELAY, HelpsDesk, helpfulSense } from '../../src/state/helps-desk.ts';
 import { createSessionStore } from '../../src/state/session-store.ts';
 import { standInJudging } from './judging-stand-in.ts';
 import { sampleDesign } from './sample-design.ts';
@@ -14,22 +14,28 @@ function begin() {
   return { design, session, helps, desk: new HelpsDesk({ design, session }, service) };
 }
 
-/** Invented slopes. */
-const report = (usable: number | null = null): HelpReport => ({
-  reach: 7e5,
-  usable,
-  toolError: 0.167,
-  helps: [
-    {
-      dimension: { name: 'baseRadius', words: 'base radius', unit: 'mm', value: 100 },
-      reach: -3600,
-      reachError: 300,
-      usable: usable === null ? null : -3500,
-      usableError: usable === null ? null : 900,
-      toolError: -0.0014,
-    },
-  ],
-});
+/** Invented slopes: less radius reaches further, and is less accurate; more tilt gains nothing, though less costs. */
+const report = (usable: number | null = null): HelpReport => {
+  const radius = { reach: -3600, usable: usable === null ? null : -3500, toolError: -0.0014 };
+  const flat = { reach: 0, usable: usable === null ? null : 0, toolError: 0 };
+  const steep = { ...flat, reach: 9e5 };
+  const errors = {
+    reachError: 300,
+    usableError: null,
+    sideError: { reach: 600, usable: usable === null ? null : 900 },
+  };
+  const angle = { name: 'baseTilt', words: 'base joint tilt limit', unit: 'rad', value: 0.4 } as const;
+  const length = { name: 'baseRadius', words: 'base radius', unit: 'mm', value: 100 } as const;
+  return {
+    reach: 7e5,
+    usable,
+    toolError: 0.167,
+    helps: [
+      { dimension: length, ...radius, up: radius, down: radius, ...errors },
+      { dimension: angle, ...steep, reach: 4.5e5, up: flat, down: steep, ...errors },
+    ],
+  };
+};
 
 beforeEach(() => {
   vi.useFakeTimers();
@@ -102,8 +108,19 @@ describe('what helps', () => {
     desk.choose('baseRadius');
     desk.setObjective('toolError');
     expect(session.getState().hovered?.base).toMatchObject({ ring: { radius_mm: 105 } });
-    expect(helpfulSense('toolError', -1)).toBe(1);
-    expect(helpfulSense('usable', -1)).toBe(-1);
+  });
+
+  it('offers no step of a limit that gains nothing by more and loses by less', async () => {
+    const { desk, session } = await withTable();
+    const [radius, tilt] = report().helps;
+    expect(helpfulSense(radius, 'reach', 7e5)).toBe(-1);
+    expect(helpfulSense(radius, 'toolError', 0.167)).toBe(1);
+    expect(helpfulSense(radius, 'usable', 0)).toBeNull();
+    expect(helpfulSense(tilt, 'reach', 7e5)).toBeNull();
+    expect(effectsOf(tilt, 'reach')).toEqual({ more: 0, less: -9e5 });
+    desk.choose('baseTilt');
+    expect(session.getState().hovered).toBeNull();
+    expect(desk.apply('Nothing')).toBeNull();
   });
 
   it('drops the ghost when the design changes, and keeps the former table when cancelled', async () => {

@@ -2,7 +2,7 @@ import type { DesignDocument } from '../../document/design.ts';
 import type { HelpReport } from '../../reach/what-helps.ts';
 import { floorsOf } from '../../state/judging-inputs.ts';
 import { HowButton } from '../judge/HowButton.tsx';
-import { dimensionText, fullSlopeText, objectiveText, slopeText } from './helps-words.ts';
+import { bothEffectsText, dimensionText, objectiveText } from './helps-words.ts';
 
 interface HelpsHowProps {
   readonly report: HelpReport;
@@ -15,9 +15,10 @@ export function HelpsHow({ report, document }: HelpsHowProps) {
   return (
     <HowButton name="How the table is computed">
       <p>
-        (F(d + h) − F(d − h)) / 2h for each dimension d, the others kept: h is 2 % of a length, 0.02 rad (1.15 deg) of
-        an angle. Mounts that are aimed follow; joints in holes move as if holes were everywhere. Bars compare one
-        millimetre with one degree; ± is what the errors of the volumes leave open.
+        (F(d + h) − F(d)) / h for one more of a dimension d and (F(d − h) − F(d)) / h for one less, the others kept: h
+        is 2 % of a length, 0.02 rad (1.15 deg) of an angle. Mounts that are aimed follow; joints in holes move as if
+        holes were everywhere. Bars compare one millimetre with one degree; ± is what the errors of the volumes leave
+        open. The two ways differ where a limit starts to bind just here.
       </p>
       <p>
         Reach: the volume at home orientation that is connected to home, {objectiveText('reach', report.reach)}, each
@@ -32,9 +33,9 @@ export function HelpsHow({ report, document }: HelpsHowProps) {
       <ul>
         {report.helps.map((help) => (
           <li key={help.dimension.name}>
-            {help.dimension.words}, now {dimensionText(help)}: reach {fullSlopeText(help, 'reach')}, worst error{' '}
-            {slopeText(help, 'toolError')}
-            {help.usable === null ? '' : `, usable ${fullSlopeText(help, 'usable')}`}
+            {help.dimension.words}, now {dimensionText(help)}: reach {bothEffectsText(help, 'reach')}, worst error{' '}
+            {bothEffectsText(help, 'toolError')}
+            {help.usable === null ? '' : `, usable ${bothEffectsText(help, 'usable')}`}
           </li>
         ))}
       </ul>

@@ -1,18 +1,18 @@
 import { useStore } from 'zustand';
 import type { Help, HelpReport } from '../../reach/what-helps.ts';
-import type { Objective } from '../../state/helps-desk.ts';
+import { helpfulSense, type Objective } from '../../state/helps-desk.ts';
 import { helpsDesk } from '../../state/judging.ts';
 import { notify } from '../../state/notices-store.ts';
 import { noticesStore } from '../../state/stores.ts';
 import styles from './helps.module.css';
 import {
   barWords,
-  changeText,
+  bothEffectsText,
   dimensionText,
-  isLost,
+  effectText,
   onlyALimit,
-  slopeOf,
-  slopeText,
+  shownEffect,
+  stepEffect,
   stepWords,
 } from './helps-words.ts';
 
@@ -24,7 +24,7 @@ interface HelpsTableProps {
 
 /** Signed bars, the largest effect first; a chosen one shows its step as a ghost. */
 export function HelpsTable({ report, objective, stale }: HelpsTableProps) {
-  const size = (help: Help) => Math.abs(slopeOf(help, objective) ?? 0);
+  const size = (help: Help) => Math.abs(shownEffect(help, objective)?.effect ?? 0);
   const sorted = [...report.helps].sort((one, other) => size(other) - size(one));
   const largest = sorted.length > 0 ? size(sorted[0]) : 0;
   return (
@@ -50,15 +50,16 @@ interface BarProps {
 
 function Bar({ help, objective, largest, stale }: BarProps) {
   const chosen = useStore(helpsDesk.store, (state) => state.chosen === help.dimension.name);
-  const slope = slopeOf(help, objective) ?? 0;
-  const lost = isLost(help, objective, largest);
-  const share = largest > 0 ? (50 * Math.abs(slope)) / largest : 0;
+  const found = shownEffect(help, objective);
+  const effect = found?.effect ?? 0;
+  const share = largest > 0 ? (50 * Math.abs(effect)) / largest : 0;
   return (
     <button
       type="button"
       className={styles['bar']}
       aria-pressed={chosen}
-      disabled={stale || lost}
+      data-lost={found === null || found.lost}
+      disabled={stale}
       onClick={() => helpsDesk.choose(chosen ? null : help.dimension.name)}
       onKeyDown={(event) => {
         if (event.key !== 'Escape' || !chosen) return;
@@ -69,9 +70,9 @@ function Bar({ help, objective, largest, stale }: BarProps) {
       <span className={styles['words']}>{barWords(help)}</span>
       <small>{dimensionText(help)}</small>
       <span className={styles['track']} aria-hidden="true">
-        <i data-sign={slope < 0 ? 'less' : 'more'} style={{ width: `${share}%` }} />
+        <i data-sign={effect < 0 ? 'less' : 'more'} style={{ width: `${share}%` }} />
       </span>
-      <span className={styles['value']}>{slopeText(help, objective)}</span>
+      <span className={styles['value']}>{effectText(help, objective)}</span>
     </button>
   );
 }
@@ -82,11 +83,10 @@ function Step({ report, objective }: Pick<HelpsTableProps, 'report' | 'objective
   // the step depends on the size chosen, too
   useStore(helpsDesk.store, (state) => state.size);
   const help = report.helps.find(({ dimension }) => dimension.name === chosen);
-  const step = help ? helpsDesk.step(help.dimension.name) : null;
-  if (!help || !step)
-    return <p className={styles['step']}>Choose a bar to see the step that helps, dashed in the 3D view.</p>;
+  if (!help) return <p className={styles['step']}>Choose a bar to see the step that helps, dashed in the 3D view.</p>;
+  const step = helpsDesk.step(help.dimension.name);
+  if (!step) return <NoStep help={help} report={report} objective={objective} />;
   const words = stepWords(help, step);
-  const slope = slopeOf(help, objective) ?? 0;
   const apply = () => {
     const refused = helpsDesk.apply(words);
     if (refused !== null) notify(noticesStore, `This step cannot be made: ${refused}`, { tone: 'warning' });
@@ -94,12 +94,25 @@ function Step({ report, objective }: Pick<HelpsTableProps, 'report' | 'objective
   return (
     <div className={styles['step']}>
       <p role="status">
-        <b>{words}</b>: about {changeText(objective, slope * step.change)}, by the slope here.
+        <b>{words}</b>: about {stepEffect(help, objective, step.change)}, by the slope here.
         {onlyALimit(help) ? ' It moves a limit and no part, so the ghost looks the same.' : ''}
       </p>
       <button type="button" className={styles['primary']} onClick={apply}>
         Apply this step
       </button>
     </div>
+  );
+}
+
+/** Why there is nothing to apply. */
+function NoStep({ help, report, objective }: { readonly help: Help } & Pick<HelpsTableProps, 'report' | 'objective'>) {
+  const helpful = helpfulSense(help, objective, report[objective] ?? 0) !== null;
+  return (
+    <p className={styles['step']} role="status">
+      <span>
+        <b>{help.dimension.words}</b>: {bothEffectsText(help, objective)}.{' '}
+        {helpful ? 'The design does not take this step.' : 'Neither way is there anything to gain that can be told.'}
+      </span>
+    </p>
   );
 }

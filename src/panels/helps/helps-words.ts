@@ -1,6 +1,6 @@
 import { degrees, radians } from '../../document/units.ts';
 import type { Help } from '../../reach/what-helps.ts';
-import type { Objective } from '../../state/helps-desk.ts';
+import { effectError, effectsOf, type Objective } from '../../state/helps-desk.ts';
 import type { DesignStep } from '../../state/helps-edits.ts';
 import { three } from '../judge/Figure.tsx';
 import { figure } from '../verdict/reach-words.ts';
@@ -30,26 +30,30 @@ const MM3_PER_CM3 = 1e3;
 export const objectiveText = (objective: Objective, value: number): string =>
   objective === 'toolError' ? `${three(value)} mm` : `${figure(value / MM3_PER_CM3)} cm³`;
 
-/** Change of an objective for one millimetre or one degree of a dimension, in shown units; null where not known. */
-export function slopeOf({ dimension, ...help }: Help, objective: Objective): number | null {
-  const slope = help[objective];
-  if (slope === null) return null;
-  return slope * SHOWN[objective].factor * (dimension.unit === 'mm' ? 1 : radians(1));
+/** An effect for one millimetre or one degree, in shown units. */
+const shown = (effect: number, { dimension }: Help, objective: Objective): number =>
+  effect * SHOWN[objective].factor * (dimension.unit === 'mm' ? 1 : radians(1));
+
+/** What a bar shows: the effect of one more, or of one less where that is larger by far. */
+export interface ShownEffect {
+  readonly direction: 'more' | 'less';
+  /** In shown units for one millimetre or degree. */
+  readonly effect: number;
+  /** Too small to tell from none. */
+  readonly lost: boolean;
 }
 
-/** How far off the slope may be, in the same unit; the error at home is computed to rounding. */
-function slopeError({ dimension, reachError, usableError }: Help, objective: Objective): number {
-  const error = { reach: reachError, usable: usableError ?? 0, toolError: 0 }[objective];
-  return error * SHOWN[objective].factor * (dimension.unit === 'mm' ? 1 : radians(1));
-}
+/** Effects either way differ by more than this factor only where a limit starts to bind. */
+const KINK = 1.5;
 
-/** Slopes of this share of the largest are rounding. */
-const ROUNDING = 1e-9;
-
-/** The slope is too small to tell from none. */
-export function isLost(help: Help, objective: Objective, largest: number): boolean {
-  const slope = Math.abs(slopeOf(help, objective) ?? 0);
-  return slope <= Math.max(slopeError(help, objective), ROUNDING * largest);
+/** Null where the objective is not known. */
+export function shownEffect(help: Help, objective: Objective): ShownEffect | null {
+  const effects = effectsOf(help, objective);
+  if (!effects) return null;
+  const error = effectError(help, objective);
+  const direction = Math.abs(effects.less) > KINK * Math.abs(effects.more) + error ? 'less' : 'more';
+  const effect = effects[direction];
+  return { direction, effect: shown(effect, help, objective), lost: Math.abs(effect) <= error };
 }
 
 const signed = (value: number): string => {
@@ -58,37 +62,42 @@ const signed = (value: number): string => {
   return `${value < 0 ? '−' : '+'}${text}`;
 };
 
+const two = (value: number): string => String(Number(value.toPrecision(2)));
+
 const perUnit = ({ dimension }: Help, objective: Objective): string =>
   `${SHOWN[objective].unit}/${dimension.unit === 'mm' ? 'mm' : 'deg'}`;
 
-/** "+12.3 cm³/mm", or "0 ± 0.6 cm³/deg" where the slope is smaller than its error. */
-export function slopeText(help: Help, objective: Objective): string {
-  const slope = slopeOf(help, objective);
-  if (slope === null) return 'not known';
-  const error = slopeError(help, objective);
-  const number = error > 0 && Math.abs(slope) <= error ? `0 ± ${two(error)}` : signed(slope);
-  return `${number} ${perUnit(help, objective)}`;
+/** "+12.3 cm³/mm", "less: −36.5 cm³/deg", or "0 ± 0.6 cm³/deg" where the effect is smaller than its error. */
+export function effectText(help: Help, objective: Objective): string {
+  const found = shownEffect(help, objective);
+  if (!found) return 'not known';
+  const error = shown(effectError(help, objective), help, objective);
+  const number = found.lost && error > 0 ? `0 ± ${two(error)}` : signed(found.effect);
+  return `${found.direction === 'less' ? 'less: ' : ''}${number} ${perUnit(help, objective)}`;
 }
 
-/** The slope with its error, for the explanation. */
-export function fullSlopeText(help: Help, objective: Objective): string {
-  const slope = slopeOf(help, objective);
-  if (slope === null) return 'not known';
-  const error = slopeError(help, objective);
-  return `${signed(slope)}${error > 0 ? ` ± ${two(error)}` : ''} ${perUnit(help, objective)}`;
+/** Both effects with their error, for the explanation: "one more +18.1, one less −18.0 (± 0.7) cm³/mm". */
+export function bothEffectsText(help: Help, objective: Objective): string {
+  const effects = effectsOf(help, objective);
+  if (!effects) return 'not known';
+  const error = shown(effectError(help, objective), help, objective);
+  const [more, less] = [effects.more, effects.less].map((effect) => signed(shown(effect, help, objective)));
+  return `one more ${more}, one less ${less}${error > 0 ? ` (± ${two(error)})` : ''} ${perUnit(help, objective)}`;
 }
 
-const two = (value: number): string => String(Number(value.toPrecision(2)));
+/** About how much a step changes an objective, by the slope on its side, in shown units. */
+export function stepEffect(help: Help, objective: Objective, change: number): string {
+  const effects = effectsOf(help, objective);
+  if (!effects) return 'not known';
+  const effect = change > 0 ? effects.more : effects.less;
+  return `${signed(shown(effect, help, objective) * Math.abs(change))} ${SHOWN[objective].unit}`;
+}
 
 /** Moves a limit and no part: its ghost looks the same. */
 export const onlyALimit = ({ dimension: { name } }: Help): boolean => /^leg|Tilt$/.test(name);
 
 /** Name for a bar. */
 export const barWords = ({ dimension: { words } }: Help): string => words.replace(' tilt limit', ' tilt');
-
-/** A change of an objective, in shown units. */
-export const changeText = (objective: Objective, change: number): string =>
-  `${signed(change)} ${SHOWN[objective].unit}`;
 
 /** A dimension's value with its unit. */
 export const dimensionText = ({ dimension: { value, unit } }: Help): string =>
