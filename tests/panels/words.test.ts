@@ -103,7 +103,7 @@ describe('the table of legs for other joints than balls', () => {
       platform: { kind: 'ball' },
     });
     const { readings } = legJoints(mechanism, pose, shapes, null);
-    expect(jointHeading(readings[0].base, 'rodEnd')).toEqual({ angle: 'across bolt', limit: '≤ 25°' });
+    expect(jointHeading(readings[0].base, 'rodEnd')).toEqual({ angle: 'bolt tilt', limit: '≤ 25°' });
     // asin |u . bolt|, with the bolt level and square to the leg as it lies at home
     const [home, now] = [statesAt(level(150))[0].u_B, statesAt(turned)[0].u_B];
     const bolt = new Vector3(0, 0, 1).cross(new Vector3(...home)).normalize();
@@ -119,8 +119,8 @@ describe('the table of legs for other joints than balls', () => {
     const shapes = jointShapes(mechanism, { base: universal, platform: universal });
     const twists = legTwists(mechanism, pose, shapes, 8);
     const joints = legJoints(mechanism, pose, shapes, twists);
-    expect(jointHeading(joints.readings[0].base, 'universal')).toEqual({ angle: '1st / 2nd', limit: '≤ 25° / 20°' });
-    expect(jointCell(joints.readings[2].platform).text).toMatch(/^\d+\.\d \/ \d+\.\d$/);
+    expect(jointHeading(joints.readings[0].base, 'universal')).toEqual({ angle: '1/2', limit: '≤ 25/20°' });
+    expect(jointCell(joints.readings[2].platform).text).toMatch(/^\d+\.\d\/\d+\.\d$/);
     if (!twists) throw new Error('no twist');
     const [{ twist, lengthChange }] = twists;
     // one turn advances the screw by its lead

@@ -38,7 +38,7 @@ describe('warnings in the drawing', () => {
     const view = sceneView(rodEnds, session({ pose: { ...HIGH, position: [60, 0, 150] } }), false);
     const broken = poseWarnings(view).filter(({ limit }) => limit === 'baseJoint');
     expect(broken.length).toBeGreaterThan(0);
-    for (const { words } of broken) expect(words).toMatch(/^leg \d base joint across its bolt \d+\.\d° of 15°$/);
+    for (const { words } of broken) expect(words).toMatch(/^leg \d base bolt tilt \d+\.\d° of 15°$/);
   });
 
   it('name two bodies that meet, and a distance only where it is asked for', () => {

@@ -112,7 +112,8 @@ function JointHeading({ plate, joints }: { readonly plate: PlateName; readonly j
   const { angle, limit } = jointHeading(joints.readings[0][plate], kind);
   return (
     <th scope="col" title={JOINT_SAYS[kind]}>
-      {PLATES[plate]} {angle} <small>{limit}</small>
+      {kind === 'ball' || plate === 'base' ? PLATES[plate] : <abbr title="Platform">Platf.</abbr>} {angle}{' '}
+      <small>{limit}</small>
     </th>
   );
 }

@@ -28,27 +28,27 @@ export interface JointCell {
 }
 
 export const jointCell = (readings: readonly JointReading[]): JointCell => ({
-  text: readings.map(({ angle }) => degrees(angle).toFixed(1)).join(' / '),
+  text: readings.map(({ angle }) => degrees(angle).toFixed(1)).join('/'),
   share: Math.max(...readings.map(({ angle, limit }) => angle / limit)),
 });
 
 const ABOUT: Readonly<Record<JointShape['kind'], string>> = {
   ball: 'tilt',
-  rodEnd: 'across bolt',
-  universal: '1st / 2nd',
+  rodEnd: 'bolt tilt',
+  universal: '1/2',
 };
 
-/** What stands over a column of joints: "tilt", "across bolt" or "1st / 2nd", and the limits. */
+/** What stands over a column of joints: "tilt", "bolt tilt" or "1/2" for the two axes, and the limits. */
 export function jointHeading(readings: readonly JointReading[], kind: JointShape['kind']) {
-  const limits = readings.map(({ limit }) => `${+degrees(limit).toFixed(1)}°`);
-  return { angle: ABOUT[kind], limit: `≤ ${limits.join(' / ')}` };
+  const limits = readings.map(({ limit }) => +degrees(limit).toFixed(1));
+  return { angle: ABOUT[kind], limit: `≤ ${limits.join('/')}°` };
 }
 
 /** Spoken and shown when pointed at. */
 export const JOINT_SAYS: Readonly<Record<JointShape['kind'], string>> = {
   ball: 'Tilt from the mount axis.',
   rodEnd: 'Tilt out of the plane square to the bolt; free round the bolt.',
-  universal: 'Angle about the first axis, fixed to the plate, and about the second.',
+  universal: '1: angle about the first axis, which is fixed to the plate; 2: about the second.',
 };
 
 const WARNINGS: Readonly<Record<LimitName, string>> = {

@@ -48,23 +48,23 @@ function warningWords(leg: LegState, limit: LimitName, { parts, pose }: Pick<Sce
     case 'legTooLong':
       return `too long ${length}`;
     case 'baseJoint':
-      return `base joint ${jointWords(parts.shapes.base[leg.leg - 1], leg.u_B)}`;
+      return `base ${jointWords(parts.shapes.base[leg.leg - 1], leg.u_B)}`;
     case 'platformJoint':
-      return `platform joint ${jointWords(parts.shapes.platform[leg.leg - 1], toBase)}`;
+      return `platform ${jointWords(parts.shapes.platform[leg.leg - 1], toBase)}`;
   }
 }
 
 const ABOUT: Readonly<Record<JointReading['about'], string>> = {
-  mount: '',
-  bolt: 'across its bolt ',
-  first: 'first axis ',
-  second: 'second axis ',
+  mount: 'joint',
+  bolt: 'bolt tilt',
+  first: 'axis 1',
+  second: 'axis 2',
 };
 
-/** "26.3° of 25°", and which angle it is where a joint has others than its tilt. */
+/** "joint 26.3° of 25°", or which angle it is where a joint has others than its tilt. */
 function jointWords(shape: JointShape, d: Vec3): string {
   const { about, angle, limit } = tightest(shapeReadings(shape, d));
-  return `${ABOUT[about]}${degrees(angle).toFixed(1)}° of ${degrees(limit).toFixed(0)}°`;
+  return `${ABOUT[about]} ${degrees(angle).toFixed(1)}° of ${degrees(limit).toFixed(0)}°`;
 }
 
 function warningAnchor(leg: LegState, limit: LimitName): Vec3 {
