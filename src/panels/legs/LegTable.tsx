@@ -73,7 +73,7 @@ export function LegTableView({ legs, mechanism, joints, leadStated, highlightedL
             <JointHeading plate="platform" joints={joints} />
             {joints.twists ? (
               <th scope="col" title={TWIST_SAYS} className={styles['twist']}>
-                Twist
+                Twist <small>{leadStated ? 'deg / mm' : 'deg'}</small>
               </th>
             ) : null}
             <th scope="col" className={styles['last']}>

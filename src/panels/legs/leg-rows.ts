@@ -65,8 +65,8 @@ const signed = (value: number, decimals: number): string => {
   return Number(text) > 0 ? `+${text}` : text.replace(/^-(0(\.0+)?)$/, '$1');
 };
 
-/** "+12.3°", with the change of length in millimetres where the screw's lead is stated. */
+/** "+12.3" degrees, with the change of length in millimetres, "+12.3 / +0.274", where the screw's lead is stated. */
 export function twistText({ twist, lengthChange }: LegTwist, leadStated: boolean): string {
-  const turned = `${signed(degrees(twist), 1)}°`;
-  return leadStated ? `${turned} ${signed(lengthChange, 3)} mm` : turned;
+  const turned = signed(degrees(twist), 1);
+  return leadStated ? `${turned} / ${signed(lengthChange, 3)}` : turned;
 }
