@@ -13,7 +13,7 @@ import { MeshPlacingForm } from './MeshPlacingForm.tsx';
 
 type Stage =
   | { readonly at: 'idle' }
-  | { readonly at: 'reading'; readonly name: string }
+  | { readonly at: 'reading'; readonly name: string; readonly giveUp: () => void }
   | { readonly at: 'refused'; readonly message: string }
   | { readonly at: 'placing'; readonly mesh: ReadMesh; readonly placing: MeshPlacing };
 
@@ -24,8 +24,13 @@ export function MeshImport({ input }: { readonly input: RefObject<HTMLInputEleme
   const [stage, setStage] = useState<Stage>({ at: 'idle' });
   const read = async (file: File | undefined) => {
     if (!file) return;
-    setStage({ at: 'reading', name: file.name });
-    const result = await readMeshFile(file);
+    const reading = new AbortController();
+    setStage({ at: 'reading', name: file.name, giveUp: () => reading.abort() });
+    const result = await readMeshFile(file, reading.signal);
+    if (reading.signal.aborted) {
+      setStage({ at: 'idle' });
+      return;
+    }
     setStage(
       result.ok
         ? { at: 'placing', mesh: result.value, placing: likelyPlacing(result.value, standsAt()) }
@@ -55,7 +60,14 @@ export function MeshImport({ input }: { readonly input: RefObject<HTMLInputEleme
         <span className={styles['button']}>Import STL, GLB or glTF…</span>
       </label>
       <div role="status">
-        {stage.at === 'reading' ? <p className={styles['note']}>Reading {stage.name}…</p> : null}
+        {stage.at === 'reading' ? (
+          <p className={styles['buttons']}>
+            <span className={styles['note']}>Reading {stage.name}…</span>
+            <button type="button" className={styles['button']} onClick={stage.giveUp}>
+              Cancel
+            </button>
+          </p>
+        ) : null}
         {stage.at === 'refused' ? <p className={styles['alarm']}>▲ {stage.message} The design is as it was.</p> : null}
       </div>
       {stage.at === 'placing' ? (

@@ -7,15 +7,21 @@ import type { ReadMesh } from './read-mesh.ts';
 /** Longest that a mesh is read for [ms]: some ten times what the largest one takes. */
 const PATIENCE = 60_000;
 
-/** Reads a chosen mesh file in a worker of its own, which ends with it. Its size is looked at before anything is read. */
-export async function readMeshFile(file: File): Promise<Result<ReadMesh, MeshFault>> {
+/**
+ * Reads a chosen mesh file in a worker of its own, which ends with it, or at once when the reading is given up. Its size is looked at
+ * before anything is read.
+ */
+export async function readMeshFile(file: File, givenUp: AbortSignal): Promise<Result<ReadMesh, MeshFault>> {
   const tooLarge = meshSizeFault(file.name, file.size);
   if (tooLarge) return failed(tooLarge);
   const worker = new Worker(new URL('./mesh.worker.ts', import.meta.url), { type: 'module', name: 'mesh' });
   try {
     const bytes = new Uint8Array(await file.arrayBuffer());
     const remote = wrap<MeshJobs>(worker);
-    return await Promise.race([remote.read(file.name, transfer(bytes, [bytes.buffer])), ended(worker, file.name)]);
+    return await Promise.race([
+      remote.read(file.name, transfer(bytes, [bytes.buffer])),
+      ended(worker, file.name, givenUp),
+    ]);
   } catch {
     return failed(unreadable(file.name));
   } finally {
@@ -26,13 +32,14 @@ export async function readMeshFile(file: File): Promise<Result<ReadMesh, MeshFau
 const unreadable = (fileName: string): MeshFault =>
   meshFault('notText', fileName, 'impossible to read', 'a readable STL, GLB or glTF file', 'Export it again.');
 
-/** Settles when the worker dies or takes too long. */
-const ended = (worker: Worker, fileName: string): Promise<Result<never, MeshFault>> =>
+/** Settles when the worker dies, takes too long, or is not wanted any more. */
+const ended = (worker: Worker, fileName: string, givenUp: AbortSignal): Promise<Result<never, MeshFault>> =>
   new Promise((resolve) => {
     const stop = (event?: Event) => {
       event?.preventDefault();
       resolve(failed(unreadable(fileName)));
     };
     worker.addEventListener('error', stop);
+    givenUp.addEventListener('abort', stop);
     setTimeout(stop, PATIENCE);
   });
