@@ -1,5 +1,5 @@
 import { expect, test } from './quiet-page.ts';
-import { seriousFindings, sidewaysScroll } from './serious-findings.ts';
+import { seriousFindings, sidewaysScroll, takeTheme } from './serious-findings.ts';
 import { ShapePage } from './shape-page.ts';
 
 /** Number in a text such as "yaw −40.5 deg". */
@@ -82,6 +82,8 @@ test('a curve is followed by pointer and keys: the ghost moves, the walls are th
   await expect(page.getByRole('dialog', { name: 'How the curves are computed' })).toContainText(/97 samples/);
   await page.keyboard.press('Escape');
   expect(await seriousFindings(page)).toEqual([]);
+  await takeTheme(page, 'dark');
+  expect(await seriousFindings(page, { at: 'colours' })).toEqual([]);
 });
 
 test('has its own sheet on a small screen @phone', async ({ page }) => {
@@ -89,6 +91,10 @@ test('has its own sheet on a small screen @phone', async ({ page }) => {
   await shape.open();
   await page.getByRole('tab', { name: 'Curves' }).click();
   await expect(page.getByRole('slider', { name: /along/ })).toHaveCount(6);
+  const yaw = page.getByRole('slider', { name: /along yaw$/ });
+  await yaw.focus();
+  await page.keyboard.press('PageUp');
+  await expect(page.getByText(/^Dashed: the pose pointed at/)).toBeVisible();
   await page.getByRole('tab', { name: 'What helps' }).click();
   await expect(page.getByRole('button', { name: /^base joint tilt/i })).toBeVisible();
   expect(await sidewaysScroll(page)).toBe(0);

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type MouseEvent, memo } from 'react';
+import { type KeyboardEvent, type MouseEvent, memo, useRef } from 'react';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import type { PoseCurve } from '../../reach/curves.ts';
 import type { FieldQuantity } from '../../reach/field-quantities.ts';
@@ -56,8 +56,11 @@ export const CurvePlot = memo(function CurvePlot(props: CurvePlotProps) {
     const share = (clientX - currentTarget.getBoundingClientRect().left - left) / plotWidth;
     return nearestSample(curve, first + share * (last - first));
   };
+  // a page that scrolls under a resting pointer must not end what the keys point at
+  const byKey = useRef(false);
   const onKey = (event: KeyboardEvent) => {
     const to = keyTarget(event.key, pointed ?? nearestSample(curve, present), curve.at.length - 1);
+    byKey.current = true;
     if (to !== null) onPoint(index, to);
     else if (event.key === 'Enter' && pointed !== null) onGo(index, pointed);
     else if (event.key === 'Escape' && pointed !== null) onPoint(index, null);
@@ -77,8 +80,13 @@ export const CurvePlot = memo(function CurvePlot(props: CurvePlotProps) {
       aria-valuemax={shownNumber(last, index)}
       aria-valuenow={shownNumber(at, index)}
       aria-valuetext={spoken(curve, index, quantity, at, pointed)}
-      onPointerMove={(event) => onPoint(index, sampleAt(event))}
-      onPointerLeave={() => onPoint(index, null)}
+      onPointerMove={(event) => {
+        byKey.current = false;
+        onPoint(index, sampleAt(event));
+      }}
+      onPointerLeave={() => {
+        if (pointed !== null && !byKey.current) onPoint(index, null);
+      }}
       onClick={(event) => onGo(index, sampleAt(event))}
       onKeyDown={onKey}
       onBlur={() => {
