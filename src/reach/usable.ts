@@ -70,6 +70,10 @@ export interface UsableOptions {
 const DEFAULT_USABLE_ERROR = 0.01;
 const DEFAULT_USABLE_COLUMNS = 8000;
 
+/** The reachable volume itself where it is cut in closed form: so cheap that it is measured more finely than the usable one. */
+const EXACT_ERROR = 0.004;
+const EXACT_COLUMNS = 20_000;
+
 /** Samples along the longest edge of the reach's box. */
 const SAMPLES_ALONG = 48;
 
@@ -134,7 +138,10 @@ function reachVolume(
     limits.length === 0
       ? problem
       : { ...problem, cutter: new UsableCutter(problem.cutter, point, limits, 0, step), symmetry: null };
-  integrate(own, lattice, errorOf(options), columnsOf(options), work);
+  const exact = limits.length === 0;
+  const error = exact ? Math.min(errorOf(options), EXACT_ERROR) : errorOf(options);
+  const columns = exact ? Math.max(columnsOf(options), EXACT_COLUMNS) : columnsOf(options);
+  integrate(own, lattice, error, columns, work);
   return lattice.hits > 0 ? lattice.volume() : 0;
 }
 

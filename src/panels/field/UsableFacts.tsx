@@ -6,7 +6,8 @@ import { floorText, percentText, quantityText, unusableText } from './usable-wor
 /** The usable volume beside the reachable one, with the share that meets each floor. */
 export function UsableFacts({ usable, stale }: { readonly usable: UsableReach; readonly stale: boolean }) {
   const { reachable, floors, reason } = usable;
-  const share = reachable > 0 ? usable.usable / reachable : 0;
+  // each has its own small error, so that the part can come out a little larger than the whole
+  const share = reachable > 0 ? Math.min(1, usable.usable / reachable) : 0;
   return (
     <div className={styles['facts']} data-stale={stale}>
       <p className={styles['volumes']}>

@@ -36,7 +36,7 @@ export function UsableCell(props: VerdictCellProps) {
           </>
         ) : (
           <>
-            {cm3Text(value.usable)} <small>{percentText(value.usable / value.reachable)} of reach</small>
+            {cm3Text(value.usable)} <small>{percentText(Math.min(1, value.usable / value.reachable))} of reach</small>
           </>
         )
       }
