@@ -3,6 +3,7 @@ import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import { VERDICT_WORDS } from '../../kinematics/verdict-word.ts';
 import type { ReachMeasure } from '../../reach/reach-measure.ts';
 import { compiledDesign } from '../../state/derived.ts';
+import { nearestBodies } from '../../state/nearest-bodies.ts';
 import { roundedText } from '../controls/number-text.ts';
 import { brokenLimits } from '../limit-words.ts';
 import { sentence } from '../verdict/firmness-words.ts';
@@ -182,7 +183,9 @@ export const QUANTITIES: readonly Quantity[] = [
     name: 'Broken',
     read: ({ design }) => {
       const { mechanism } = compiledDesign(design.document);
-      const count = brokenLimits(atHome(design.document).legs, mechanism).length;
+      // bodies that meet count as one, as in the verdict
+      const tooNear = nearestBodies(design.document, mechanism.home, false) ? 1 : 0;
+      const count = brokenLimits(atHome(design.document).legs, mechanism).length + tooNear;
       return words(count === 0 ? 'None' : `▲ ${count}`, count);
     },
     score: null,
