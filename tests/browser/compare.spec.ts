@@ -233,7 +233,7 @@ async function drawsPictures({ dialog, page }: ComparePage): Promise<void> {
   await dialog.getByRole('tab', { name: 'Firmness' }).click();
   await expect(dialog.getByRole('img', { name: /^Magnification against Yaw from home/ })).toBeVisible();
   await expect(dialog).toContainText('c: without bound everywhere');
-  await dialog.getByText('X', { exact: true }).click();
+  await dialog.getByRole('radio', { name: 'X', exact: true }).check();
   await expect(dialog.getByRole('img', { name: /^Magnification against X from home, mm/ })).toBeVisible();
   await dialog.getByText('As a table').click();
   await expect(dialog.getByRole('table', { name: 'As a table' }).getByRole('row')).not.toHaveCount(0);
