@@ -56,7 +56,9 @@ export class PlateSolid {
         this.corner(TOP + step + i, x, y, z, 0, 0, up, nx, ny, up);
         this.corner(SIDE_TOP + step + i, x, y, z, nx, ny, 0, nx, ny, up);
         const [ix, iy] = [cx + opening * nx, cy + opening * ny];
-        this.corner(INNER_TOP + step + i, ix, iy, z, 0, 0, up, -nx, -ny, up);
+        // without an opening all inner corners are one point and must stay one when the outline grows
+        const [ox, oy] = opening > 0 ? [-nx, -ny] : [0, 0];
+        this.corner(INNER_TOP + step + i, ix, iy, z, 0, 0, up, ox, oy, up);
         this.corner(WALL_TOP + step + i, ix, iy, z, -nx, -ny, 0, -nx, -ny, up);
       }
     }
