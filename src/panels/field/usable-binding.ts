@@ -2,8 +2,9 @@ import { useStore } from 'zustand';
 import type { UsableReach } from '../../reach/usable.ts';
 import { liveDocument } from '../../state/design-store.ts';
 import { sameOrientation } from '../../state/results-store.ts';
+import { sameReach } from '../../state/same-reach.ts';
 import { reachPose } from '../../state/session-store.ts';
-import { designStore, fieldStore, sessionStore } from '../../state/stores.ts';
+import { designStore, fieldStore, resultsStore, sessionStore } from '../../state/stores.ts';
 
 /** The usable part of the reach for the screen, and whether it is one for an earlier design, orientation or floor. */
 export interface ShownUsable {
@@ -12,13 +13,37 @@ export interface ShownUsable {
   readonly failure: string | null;
 }
 
+/** Two measures of one reach differ by their small errors; a larger difference is one of kind, such as true joint shapes. */
+const SAME_REACH = 0.02;
+
+/**
+ * The usable volume is the usable share of the reach's finest measure: the columns that find the share are fewer, and two
+ * figures for one reach on one screen would raise doubts that both are within their errors.
+ */
+export function againstReach(usable: UsableReach, reach: number): UsableReach {
+  if (usable.reachable === 0 || Math.abs(reach / usable.reachable - 1) > SAME_REACH) return usable;
+  return {
+    ...usable,
+    reachable: reach,
+    usable: Math.min(1, usable.usable / usable.reachable) * reach,
+    usableAnywhere: Math.min(1, usable.usableAnywhere / usable.reachable) * reach,
+  };
+}
+
 export function useUsable(): ShownUsable {
   const { finished, failure, working } = useStore(fieldStore, ({ usable }) => usable);
   const document = useStore(designStore, liveDocument);
   const pose = useStore(sessionStore, reachPose);
   const current =
     finished !== null && finished.subject.document === document && sameOrientation(finished.subject.pose, pose);
+  const measured = useStore(resultsStore, ({ summary }) => summary.finished);
   // a failure is about what was asked last
   const failed = failure !== null && !working;
-  return { value: failed ? null : (finished?.value ?? null), stale: !failed && !current, failure };
+  if (failed || finished === null) return { value: null, stale: !failed, failure };
+  const { subject, value } = finished;
+  const matches =
+    measured !== null &&
+    sameReach(measured.subject.document, subject.document) &&
+    sameOrientation(measured.subject.pose, subject.pose);
+  return { value: matches ? againstReach(value, measured.value.volume) : value, stale: !current, failure };
 }

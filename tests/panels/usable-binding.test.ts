@@ -1,0 +1,35 @@
+import { describe, expect, it } from 'vitest';
+import { againstReach } from '../../src/panels/field/usable-binding.ts';
+import type { UsableReach } from '../../src/reach/usable.ts';
+
+const usable = (part: Partial<UsableReach>): UsableReach => ({
+  reachable: 720_000,
+  usable: 360_000,
+  usableAnywhere: 540_000,
+  errorEstimate: 0.01,
+  settled: true,
+  step: 2,
+  floors: [],
+  homeSide: 1,
+  reason: null,
+  ...part,
+});
+
+describe('the usable volume beside the reach', () => {
+  it('is its share of the finer measure', () => {
+    expect(againstReach(usable({}), 721_000)).toMatchObject({
+      reachable: 721_000,
+      usable: 360_500,
+      usableAnywhere: 540_750,
+    });
+  });
+
+  it('is never more than the reach by rounding', () => {
+    expect(againstReach(usable({ usable: 720_100 }), 721_000).usable).toBe(721_000);
+  });
+
+  it('stays as it is where the two reaches differ in kind, or there is none', () => {
+    expect(againstReach(usable({}), 800_000)).toEqual(usable({}));
+    expect(againstReach(usable({ reachable: 0, usable: 0 }), 0)).toMatchObject({ usable: 0 });
+  });
+});
