@@ -4,6 +4,8 @@ import { judgementInputs } from '../../src/document/judgement-inputs.ts';
 import { readDesign } from '../../src/document/read-design.ts';
 import { mechanismFromDocument } from '../../src/document/units.ts';
 import { fieldJobs } from '../../src/jobs/field-jobs.ts';
+import { reachJobs } from '../../src/jobs/reach-jobs.ts';
+import { againstReach } from '../../src/reach/usable-share.ts';
 import { expect, test } from './quiet-page.ts';
 import { seriousFindings, sidewaysScroll, THEMES, takeTheme } from './serious-findings.ts';
 import { ShapePage } from './shape-page.ts';
@@ -14,7 +16,8 @@ function steadyUsable(): number {
   if (!design.ok) throw new Error(design.fault.map(({ message }) => message).join(' '));
   const mechanism = mechanismFromDocument(design.value);
   const settings = judgementInputs(design.value, mechanism);
-  return fieldJobs.usable({ spec: mechanism.spec, R_BP: mechanism.home.R_BP, settings }, []).usable;
+  const question = { spec: mechanism.spec, R_BP: mechanism.home.R_BP };
+  return againstReach(fieldJobs.usable({ ...question, settings }, []), reachJobs.summary(question).volume).usable;
 }
 
 const QUANTITIES = [

@@ -1,5 +1,6 @@
 import { useStore } from 'zustand';
 import type { UsableReach } from '../../reach/usable.ts';
+import { againstReach } from '../../reach/usable-share.ts';
 import { liveDocument } from '../../state/design-store.ts';
 import { sameOrientation } from '../../state/results-store.ts';
 import { sameReach } from '../../state/same-reach.ts';
@@ -11,23 +12,6 @@ export interface ShownUsable {
   readonly value: UsableReach | null;
   readonly stale: boolean;
   readonly failure: string | null;
-}
-
-/** Two measures of one reach differ by their small errors; a larger difference is one of kind, such as true joint shapes. */
-const SAME_REACH = 0.02;
-
-/**
- * The usable volume is the usable share of the reach's finest measure: the columns that find the share are fewer, and two
- * figures for one reach on one screen would raise doubts that both are within their errors.
- */
-export function againstReach(usable: UsableReach, reach: number): UsableReach {
-  if (usable.reachable === 0 || Math.abs(reach / usable.reachable - 1) > SAME_REACH) return usable;
-  return {
-    ...usable,
-    reachable: reach,
-    usable: Math.min(1, usable.usable / usable.reachable) * reach,
-    usableAnywhere: Math.min(1, usable.usableAnywhere / usable.reachable) * reach,
-  };
 }
 
 export function useUsable(): ShownUsable {

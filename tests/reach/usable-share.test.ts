@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { againstReach } from '../../src/panels/field/usable-binding.ts';
 import type { UsableReach } from '../../src/reach/usable.ts';
+import { againstReach } from '../../src/reach/usable-share.ts';
 
 const usable = (part: Partial<UsableReach>): UsableReach => ({
   reachable: 720_000,
