@@ -71,8 +71,9 @@ const POSE_HEIGHTS = [0.5 - Math.sqrt(1 / 12), 0.5 + Math.sqrt(1 / 12)] as const
  *
  * Lengths in mm, volumes in mm^3, angles in rad. Reach: standing (every platform joint above its base joint) at the home
  * orientation. Tilt reach: allowed at the home orientation and at {@link TILT_DIRECTIONS} sampled tilts of it. Usable reach:
- * the share of the reach whose poses hold the firmness floor, firmness taken as even between the poses of a column. Firmness is the smallest singular value of the Jacobian with
- * rotations divided by the characteristic length. Force factor: the largest force in a leg per unit of weight at the tool point.
+ * the share of the reach whose poses hold the firmness floor, firmness taken to run straight through the two poses of a column.
+ * Firmness is the smallest singular value of the Jacobian with rotations divided by the characteristic length. Force factor: the
+ * largest force in a leg per unit of weight at the tool point.
  * All figures "over the reach" are sampled at some hundred poses, counting the symmetric copies.
  */
 export class LayoutFigures {

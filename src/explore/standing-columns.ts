@@ -140,8 +140,9 @@ export class StandingColumns {
   dropYielding(outline: ColumnBatch): void {
     this.tops.dropYielding(LEG_COUNT, outline);
     this.bottoms.dropYielding(LEG_COUNT, outline);
-    // legs whose cones leave the vertical out stand elsewhere, at every orientation alike
-    this.baseCones.dropYielding(this.baseCones.count / this.orientations, outline);
+    // where one orientation alone has a tighter cone that leans out, legs do not stand in the same order, and all are kept
+    const legs = this.baseCones.count / this.orientations;
+    if (Number.isInteger(legs)) this.baseCones.dropYielding(legs, outline);
   }
 }
 

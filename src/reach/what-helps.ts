@@ -57,12 +57,12 @@ export type SettingsFor = (mechanism: Mechanism) => FieldSettings;
  * Step to either side as a share of a length, or in radians: large against the error of a volume, small enough for the
  * change to be nearly linear.
  */
-const LENGTH_STEP = 0.02;
-const ANGLE_STEP = 0.02;
+export const LENGTH_STEP = 0.02;
+export const ANGLE_STEP = 0.02;
 
 /** Asked error of the volumes whose difference is taken: a fortieth of a usual difference. */
-const VOLUME_ERROR = 0.001;
-const USABLE_ERROR = 0.003;
+export const VOLUME_ERROR = 0.001;
+export const USABLE_ERROR = 0.003;
 
 /** A design with what its figures are computed from. */
 export interface HelpCase {

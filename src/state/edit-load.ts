@@ -1,7 +1,7 @@
 import type { DesignDocument } from '../document/design.ts';
-import { ASSUMED_MASS, judgementInputs } from '../document/judgement-inputs.ts';
+import { ASSUMED_MASS } from '../document/judgement-inputs.ts';
 import type { Vec3 } from '../math/vec3.ts';
-import { compiledDesign } from './derived.ts';
+import { inputsOf } from './judging-inputs.ts';
 
 type Load = NonNullable<DesignDocument['load']>;
 
@@ -46,7 +46,7 @@ export const changeGravity = (document: DesignDocument, axis: number, value: num
 
 /** Moments of inertia that are counted: those stated, else those of the payload's shape, else none [kg mm^2]. */
 export function inertiaOf(document: DesignDocument): Vec3 {
-  const { payload } = judgementInputs(document, compiledDesign(document).mechanism).load;
+  const { payload } = inputsOf(document).load;
   return payload.inertia ?? ZERO;
 }
 

@@ -1,5 +1,3 @@
-import { floorsFromDocument } from '../document/floors.ts';
-import { judgementInputs } from '../document/judgement-inputs.ts';
 import type { FieldQuestion } from '../jobs/field-jobs.ts';
 import type { FieldService } from '../jobs/field-service.ts';
 import type { JobOutcome } from '../jobs/outcome.ts';
@@ -9,9 +7,9 @@ import { isKnown } from '../reach/field-point.ts';
 import type { FieldQuantity } from '../reach/field-quantities.ts';
 import type { UsableReach } from '../reach/usable.ts';
 import { cutPlace, cutPlane, pictureBox, roomyBox } from './cut-plane.ts';
-import { compiledDesign } from './derived.ts';
 import { liveDocument } from './design-store.ts';
 import type { DrawnSubject, FieldState, FieldStore } from './field-store.ts';
+import { floorsOf, settingsOf } from './judging-inputs.ts';
 import { FIRST_DELAY, type FollowedStores, questionOf } from './reach-controller.ts';
 import { ResultSlot } from './result-slots.ts';
 import { isCurrent, type Outcome, type ReachSubject, sameOrientation } from './results-store.ts';
@@ -54,7 +52,7 @@ export function followField(stores: FieldStores, service: FieldService): () => v
     const question = fieldQuestion(subject);
     const drawn: DrawnSubject = { picture };
     const box = pictureBox(picture);
-    const floors = floorsFromDocument(subject.document);
+    const floors = floorsOf(subject.document);
     if (wantsField(session, floors.length > 0))
       once('field', picture, '', () => {
         const places = { cloud: picture.cloud.positions, shell: picture.shell.positions };
@@ -76,7 +74,7 @@ export function followField(stores: FieldStores, service: FieldService): () => v
     once('cut', picture, JSON.stringify(cutQuestion), () => slots.cut.await(drawn, service.cut(question, cutQuestion)));
   };
   const askUsable = async (subject: ReachSubject): Promise<JobOutcome<UsableReach>> => {
-    const floors = floorsFromDocument(subject.document);
+    const floors = floorsOf(subject.document);
     const question = fieldQuestion(subject);
     const unknown = floors.find(({ quantity }) => !isKnown(quantity, question.settings));
     return unknown ? { kind: 'failed', reason: UNKNOWN_STIFFNESS } : service.usable(question, floors);
@@ -125,11 +123,7 @@ function numberOf(picture: ReachPicture): number {
 }
 
 function fieldQuestion(subject: ReachSubject): FieldQuestion {
-  const { errors, stiffness, load, clearance, shapes } = judgementInputs(
-    subject.document,
-    compiledDesign(subject.document).mechanism,
-  );
-  return { ...questionOf(subject), settings: { errors, stiffness, load, clearance, shapes } };
+  return { ...questionOf(subject), settings: settingsOf(subject.document) };
 }
 
 type Kinds = {

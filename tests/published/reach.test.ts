@@ -87,7 +87,7 @@ describe('straight against leaning legs (common practice, no source)', () => {
     measureReach(samePartsLayout(base, platform, tilt), level).home.volume;
 
   it('parallel legs reach about four times as far as legs that lean in pairs to a point', () => {
-    // How many times depends on how far the joints tilt; rod ends without a shoulder tilt 30 to 40 deg (checks.md, 19).
+    // How many times depends on how far the joints tilt; rod ends without a shoulder tilt 30 to 40 deg (common practice, no source).
     expect(volumeOf(60, 60, 30) / volumeOf(0, 0, 30)).toBeGreaterThan(3);
     expect(volumeOf(60, 60, 35) / volumeOf(0, 0, 35)).toBeGreaterThan(3.5);
     expect(volumeOf(60, 60, 35) / volumeOf(0, 0, 35)).toBeLessThan(5);

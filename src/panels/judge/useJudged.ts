@@ -1,9 +1,10 @@
 import { useDeferredValue, useMemo } from 'react';
 import type { DesignDocument } from '../../document/design.ts';
-import { type JudgementInputs, judgementInputs } from '../../document/judgement-inputs.ts';
+import type { JudgementInputs } from '../../document/judgement-inputs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import type { Pose } from '../../kinematics/pose.ts';
 import { compiledDesign, judgePose } from '../../state/derived.ts';
+import { inputsOf } from '../../state/judging-inputs.ts';
 import { useDesign } from '../design-binding.ts';
 import { useJoggedPose } from '../pose-binding.ts';
 
@@ -23,6 +24,6 @@ export function useJudged(): Judged {
   const jogged = useDeferredValue(useJoggedPose());
   return useMemo(() => {
     const { mechanism } = compiledDesign(design);
-    return { design, mechanism, pose: judgePose(design, jogged).pose, inputs: judgementInputs(design, mechanism) };
+    return { design, mechanism, pose: judgePose(design, jogged).pose, inputs: inputsOf(design) };
   }, [design, jogged]);
 }

@@ -11,7 +11,7 @@ import type { LabelSet } from './label-set.ts';
 import { PENS } from './pens.ts';
 import { WashMesh } from './wash-mesh.ts';
 
-/** Lines of a keep-out are dashed, a dash this share of the solid's longest edge, and at least as many dashes as three. */
+/** Dash of a keep-out's lines as a share of its longest edge; an edge shorter than three dashes is drawn whole. */
 const DASH_SHARE = 0.05;
 
 /** Payload and keep-outs that are fixed to one plate, in its frame: a wash and their edges, dashed for keep-outs. */
