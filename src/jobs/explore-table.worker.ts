@@ -1,8 +1,6 @@
-import { expose, transfer } from 'comlink';
+import { expose } from 'comlink';
 import { ExploreTableJobs } from './explore-table-jobs.ts';
-import { buffersIn } from './transferables.ts';
-
-const handOver = <Value>(value: Value): Value => transfer(value, buffersIn(value));
+import { handOver } from './transferables.ts';
 
 /** {@link ExploreTableJobs} whose large answers change hands instead of being copied; what is kept is not handed over. */
 class WorkerJobs extends ExploreTableJobs {

@@ -1,8 +1,6 @@
-import { expose, transfer } from 'comlink';
+import { expose } from 'comlink';
 import { ExploreJobs } from './explore-jobs.ts';
-import { buffersIn } from './transferables.ts';
-
-const handOver = <Value>(value: Value): Value => transfer(value, buffersIn(value));
+import { handOver } from './transferables.ts';
 
 /** {@link ExploreJobs} whose rows change hands instead of being copied. */
 class WorkerJobs extends ExploreJobs {

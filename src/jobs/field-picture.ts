@@ -3,8 +3,8 @@ import type { Mechanism } from '../kinematics/mechanism.ts';
 import { ok, type Result } from '../math/result.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import { fieldOver } from '../reach/field.ts';
-import { needsRegular, SINGULAR_CONDITION } from '../reach/field-cut.ts';
-import { type FieldSettings, isKnown } from '../reach/field-point.ts';
+import { SINGULAR_CONDITION } from '../reach/field-cut.ts';
+import { type FieldSettings, isKnown, needsRegular } from '../reach/field-point.ts';
 import { FIELD_QUANTITIES, type FieldQuantity } from '../reach/field-quantities.ts';
 import { type ValueRange, valueRange } from '../reach/field-range.ts';
 

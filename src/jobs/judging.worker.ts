@@ -1,13 +1,10 @@
-import { expose, transfer } from 'comlink';
+import { expose } from 'comlink';
 import { type JudgingJobs, judgingJobs } from './judging-jobs.ts';
-import { buffersIn } from './transferables.ts';
+import { handOver } from './transferables.ts';
 
 const jobs: JudgingJobs = {
   ...judgingJobs,
-  curves: (question) => {
-    const curves = judgingJobs.curves(question);
-    return transfer(curves, buffersIn(curves));
-  },
+  curves: (question) => handOver(judgingJobs.curves(question)),
 };
 
 expose(jobs);

@@ -1,9 +1,6 @@
-import { expose, transfer } from 'comlink';
+import { expose } from 'comlink';
 import { type ReachJobs, reachJobs } from './reach-jobs.ts';
-import { buffersIn } from './transferables.ts';
-
-/** Hands a result over with its arrays' memory instead of a copy of it. */
-const handOver = <Value>(value: Value): Value => transfer(value, buffersIn(value));
+import { handOver } from './transferables.ts';
 
 const jobs: ReachJobs = {
   summary: (question) => handOver(reachJobs.summary(question)),

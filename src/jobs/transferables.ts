@@ -1,3 +1,8 @@
+import { transfer } from 'comlink';
+
+/** Hands a worker's result over with its arrays' memory instead of a copy of it. */
+export const handOver = <Value>(value: Value): Value => transfer(value, buffersIn(value));
+
 /**
  * The buffers of all typed arrays in a result made of plain objects, arrays and typed arrays, each once. Handing them over
  * moves their memory to the other thread instead of copying it.

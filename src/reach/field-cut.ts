@@ -5,7 +5,7 @@ import type { Mechanism } from '../kinematics/mechanism.ts';
 import { failed, ok, type Result } from '../math/result.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import { ACROSS, type Direction } from './column-cutter.ts';
-import { FieldPoint, type FieldSettings, QUANTITY_INDEX } from './field-point.ts';
+import { FieldPoint, type FieldSettings, needsRegular, QUANTITY_INDEX } from './field-point.ts';
 import { type FieldQuantity, QUANTITY_MEANING } from './field-quantities.ts';
 import { LimitRoom } from './field-room.ts';
 import { PoseQuality } from './pose-quality.ts';
@@ -129,17 +129,6 @@ function eachNode(
 
 /** A condition from here on is rounding: the legs are not independent there. */
 export const SINGULAR_CONDITION = 1 / RANK_TOLERANCE;
-
-const WITHOUT_INVERSE: ReadonlySet<FieldQuantity> = new Set([
-  'clearance',
-  'shortMargin',
-  'longMargin',
-  'baseMargin',
-  'platformMargin',
-]);
-
-/** Whether a quantity has no value at a singular pose. */
-export const needsRegular = (quantity: FieldQuantity): boolean => !WITHOUT_INVERSE.has(quantity);
 
 /** A quantity as it is drawn; NaN where there is none because the pose is singular but for rounding. Asks for `condition`. */
 function drawnValue(point: FieldPoint, quantity: FieldQuantity): number {

@@ -46,8 +46,17 @@ export const QUANTITY_INDEX: Readonly<Record<FieldQuantity, number>> = {
   platformMargin: 9,
 };
 
-/** Which of the wanted quantities need the inverse Jacobian. */
-const NEEDS_INVERSE: readonly FieldQuantity[] = ['condition', 'toolError', 'stiffness', 'legForce', 'leastPush'];
+/** Quantities that need the inverse Jacobian. */
+const NEEDS_INVERSE: ReadonlySet<FieldQuantity> = new Set([
+  'condition',
+  'toolError',
+  'stiffness',
+  'legForce',
+  'leastPush',
+] as const);
+
+/** Whether a quantity has no value at a singular pose. */
+export const needsRegular = (quantity: FieldQuantity): boolean => NEEDS_INVERSE.has(quantity);
 
 /** Judges one position after the other at a fixed orientation; nothing is allocated per position. */
 export class FieldPoint {
@@ -102,7 +111,7 @@ export class FieldPoint {
       baseMargin: has('baseMargin'),
       platformMargin: has('platformMargin'),
     };
-    this.needsInverse = NEEDS_INVERSE.some((quantity) => wanted.has(quantity));
+    this.needsInverse = [...NEEDS_INVERSE].some((quantity) => wanted.has(quantity));
     this.pose = { p_BoTo_B: this.position, R_BP };
     const shapes = settings.shapes ?? ballShapes(mechanism);
     this.baseRoom = new JointRoom(shapes, 'base', R_BP);

@@ -10,6 +10,9 @@ import { LegEnclosure } from './prove-legs.ts';
 /** Which question a claim belongs to. */
 export type Question = 'reachable' | 'regular' | 'clear';
 
+/** What can be asked of a box, in the order in which reports list it. */
+export const PROOF_QUESTIONS: readonly Question[] = ['reachable', 'regular', 'clear'];
+
 /**
  * Something that has to hold at every pose of a box. A claim is a number that must not fall below zero; over a box it is
  * bounded by its value at the centre less how far each pose number can change it.

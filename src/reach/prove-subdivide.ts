@@ -1,7 +1,7 @@
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { LongWork } from '../math/long-work.ts';
 import { POSE_NUMBERS } from './pose-box.ts';
-import { type Claim, EnclosedBox, type Question } from './prove-claims.ts';
+import { type Claim, EnclosedBox, PROOF_QUESTIONS, type Question } from './prove-claims.ts';
 import type { CounterExample, CounterSearch } from './prove-search.ts';
 
 /** What was left over of one question. */
@@ -40,9 +40,6 @@ interface Part {
 /** Boxes between two looks at whether the work is still wanted, and pieces that progress is told in. */
 const BOXES_PER_LOOK = 64;
 const PROGRESS_PIECES = 1000;
-
-/** In the order of the report. */
-const QUESTIONS: readonly Question[] = ['reachable', 'regular', 'clear'];
 
 /**
  * Proves claims on a box by halving it where they cannot be told yet, along the pose number that makes them least certain.
@@ -152,7 +149,7 @@ class Subdivision {
 
   /** Counts a part as undecided for the questions still open in it. */
   private leave(part: Part): void {
-    for (const question of QUESTIONS) {
+    for (const question of PROOF_QUESTIONS) {
       if (!part.claims.some((claim) => claim.question === question)) continue;
       this.shares[question] += 2 ** -part.depth;
       const largest = this.largest[question];

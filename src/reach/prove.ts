@@ -9,7 +9,7 @@ import type { PoseAngles } from '../kinematics/pose.ts';
 import { type LongWork, neverStop } from '../math/long-work.ts';
 import { failed, ok, type Result } from '../math/result.ts';
 import { anglesFromNumbers, type PoseBox, poseNumbers } from './pose-box.ts';
-import { type Claim, DirectionClaim, LengthClaim, type Question } from './prove-claims.ts';
+import { type Claim, DirectionClaim, LengthClaim, PROOF_QUESTIONS, type Question } from './prove-claims.ts';
 import { PairClaim, PosedModel } from './prove-clear.ts';
 import { RegularClaim } from './prove-regular.ts';
 import { type CounterExample, CounterSearch } from './prove-search.ts';
@@ -67,9 +67,6 @@ export const DEFAULT_PROOF_BOXES = 200_000;
 
 /** Angles are enclosed exactly up to this far from a box's centre [rad]. */
 const LARGEST_HALF_ANGLE = Math.PI / 2;
-
-/** What can be asked of a box, in the order in which reports list it. */
-export const PROOF_QUESTIONS: readonly Question[] = ['reachable', 'regular', 'clear'];
 
 /**
  * Decides for a whole box of poses, not for samples of it, whether every pose is reachable, free of singular poses, and clear.

@@ -4,8 +4,8 @@ import { defaultClearance } from '../../src/kinematics/keep-out.ts';
 import { legStates } from '../../src/kinematics/legs.ts';
 import { seededRandom, uniform } from '../../src/math/random.ts';
 import { type PoseBox, poseFromNumbers } from '../../src/reach/pose-box.ts';
-import { decideBox, PROOF_QUESTIONS, type ProofOptions, proveBox } from '../../src/reach/prove.ts';
-import { EnclosedBox } from '../../src/reach/prove-claims.ts';
+import { decideBox, type ProofOptions, proveBox } from '../../src/reach/prove.ts';
+import { EnclosedBox, PROOF_QUESTIONS } from '../../src/reach/prove-claims.ts';
 import { DEG, mechanismOf, referenceLayout, ring } from '../kinematics/designs.ts';
 
 const limited = {

@@ -1,6 +1,6 @@
 import { useEffect } from 'react';
 import { useStore } from 'zustand';
-import { PROOF_QUESTIONS } from '../../reach/prove.ts';
+import { PROOF_QUESTIONS } from '../../reach/prove-claims.ts';
 import { proveDesk } from '../../state/judging.ts';
 import { layoutKey } from '../../state/layout-key.ts';
 import { proofBox } from '../../state/prove-desk.ts';
