@@ -6,6 +6,9 @@ import { createFieldWorkers } from '../jobs/field-workers.ts';
 import { createReachWorkers } from '../jobs/reach-workers.ts';
 import { followCompare } from '../state/compare-controller.ts';
 import { followField } from '../state/field-controller.ts';
+import { openKeptMeshes } from '../state/mesh/kept-meshes.ts';
+import { followMeshes } from '../state/mesh/mesh-keeper.ts';
+import { payloadMeshStore } from '../state/mesh/payload-mesh-store.ts';
 import { notify } from '../state/notices-store.ts';
 import { followReach } from '../state/reach-controller.ts';
 import {
@@ -23,7 +26,7 @@ import { App } from './App.tsx';
 import { FileDesk } from './files/file-desk.ts';
 import { followKeyboard } from './keyboard.ts';
 import { followLinks } from './links/link-opening.ts';
-import { guardLeaving, resumeWork } from './start-up.ts';
+import { guardLeaving, meshNotKept, resumeWork } from './start-up.ts';
 import { followTheme } from './theme.ts';
 import { followTitle } from './title.ts';
 import { followUpdates } from './update-prompt.ts';
@@ -41,6 +44,12 @@ async function start(root: HTMLElement): Promise<void> {
     { design: designStore, session: sessionStore, results: resultsStore, field: fieldStore },
     createFieldWorkers((message) => notify(noticesStore, message, { tone: 'warning' })),
   );
+  followMeshes({
+    design: designStore,
+    meshes: payloadMeshStore,
+    open: openKeptMeshes,
+    onFault: (fault, source) => notify(noticesStore, meshNotKept(fault, source), { tone: 'warning' }),
+  });
   followTitle(designStore);
   followKeyboard(desk);
   followLinks({

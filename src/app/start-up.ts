@@ -2,6 +2,7 @@ import { writeDesign } from '../document/write-design.ts';
 import { type Autosave, startAutosave } from '../state/autosave.ts';
 import { openAutosaves } from '../state/autosave-database.ts';
 import { type DesignStore, isUnsaved, resumeDocument } from '../state/design-store.ts';
+import type { MeshKeepingFault } from '../state/mesh/mesh-keeper.ts';
 import { type NoticesStore, notify } from '../state/notices-store.ts';
 import { type Restored, restoreWork } from '../state/restore.ts';
 import { designStore, earlierWorkStore, noticesStore } from '../state/stores.ts';
@@ -55,6 +56,12 @@ export function guardLeaving(store: DesignStore): void {
 const LISTED_EARLIER = 5;
 
 const NOT_KEPT = 'This browser cannot keep unfinished work; save the design to a file before leaving.';
+
+/** Says that a mesh is not there for the next visit, and what is. */
+export const meshNotKept = (fault: MeshKeepingFault, source: string): string => {
+  const why = fault === 'full' ? 'This browser’s storage is full' : 'This browser keeps nothing here';
+  return `${why}: ${source} is drawn until the page is closed, after that only its hull, which the design keeps.`;
+};
 
 function takeUp({ work, earlier, unreadable }: Restored, notices: NoticesStore): void {
   earlierWorkStore.setState({ earlier: earlier.slice(0, LISTED_EARLIER) });

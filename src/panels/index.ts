@@ -3,6 +3,7 @@ export { CurvesPanel } from './curves/CurvesPanel.tsx';
 export { DesignPanels } from './design/DesignPanels.tsx';
 export { HelpsPanel } from './helps/HelpsPanel.tsx';
 export { JudgePanel } from './judge/JudgePanel.tsx';
+export { MeshFromFile } from './judge/MeshFromFile.tsx';
 export { LegTable } from './legs/LegTable.tsx';
 export { LooseMotionPanel } from './motion/LooseMotionPanel.tsx';
 export { PosePanel } from './pose/PosePanel.tsx';

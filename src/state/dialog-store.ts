@@ -8,6 +8,8 @@ export type OpenDialog =
   | { readonly kind: 'cautions' }
   /** A file that could not be opened. */
   | { readonly kind: 'faults'; readonly fileName: string; readonly faults: readonly DesignFault[] }
+  /** A mesh file that was dropped, to become the payload's shape. */
+  | { readonly kind: 'mesh'; readonly file: File }
   /** Designs side by side. */
   | { readonly kind: 'compare' }
   /** The open design as a link. */

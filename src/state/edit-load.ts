@@ -74,6 +74,15 @@ export const changeInertia = (document: DesignDocument, axis: number, value: num
   },
 });
 
+/** Digits kept of a centre that was computed [mm]. */
+const CENTRE_DECIMALS = 3;
+
+/** States the centre of mass, platform frame [mm]; the mass counted so far stays as a number of the design. */
+export function stateCentre(document: DesignDocument, centre: Vec3): DesignDocument {
+  const [x, y, z] = centre.map((value) => Number(value.toFixed(CENTRE_DECIMALS)) + 0);
+  return { ...document, payload: { mass_kg: ASSUMED_MASS, ...document.payload, centre_mm: [x, y, z] } };
+}
+
 /** Leaves the centre of mass to the payload's shape, or to the tool point. */
 export function freeCentre(document: DesignDocument): DesignDocument {
   const { payload } = document;

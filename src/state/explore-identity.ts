@@ -2,6 +2,7 @@ import type { SweepDocument } from '../document/sweep-file.ts';
 import { dimensionsAt, type Grid } from '../explore/grid.ts';
 import { type RingSpec, withDimensions } from '../kinematics/dimensions.ts';
 import type { JointSpec } from '../kinematics/mechanism.ts';
+import { shortHash } from './short-hash.ts';
 
 /** What a sweep's figures depend on: `text` in full, `key` short enough to name stored pieces by. */
 export interface SweepIdentity {
@@ -33,15 +34,4 @@ export function sweepIdentity(design: RingSpec, grid: Grid, sweep: SweepDocument
   };
   const text = JSON.stringify(content, (_, value) => (value instanceof Float64Array ? Array.from(value) : value));
   return { key: shortHash(text), text };
-}
-
-/** FNV-1a (Fowler, Noll, Vo) twice with different starts, 64 bits in all; equal keys are told apart by the text. */
-function shortHash(text: string): string {
-  return [0x811c9dc5, 0x9747b28c].map((start) => fnv(text, start).toString(36)).join('-');
-}
-
-function fnv(text: string, start: number): number {
-  let hash = start;
-  for (let n = 0; n < text.length; n++) hash = Math.imul(hash ^ text.charCodeAt(n), 0x01000193);
-  return hash >>> 0;
 }

@@ -1,9 +1,12 @@
 // @vitest-environment happy-dom
-import { cleanup, fireEvent, render, screen, within } from '@testing-library/react';
+import { act, cleanup, fireEvent, render, screen, within } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { emptyDesign } from '../../src/document/empty-design.ts';
+import type { Vec3 } from '../../src/math/vec3.ts';
 import { JudgePanel } from '../../src/panels/judge/JudgePanel.tsx';
-import { openDocument, undo } from '../../src/state/design-store.ts';
+import { changeDocument, openDocument, undo } from '../../src/state/design-store.ts';
+import { withPayloadShape } from '../../src/state/edit-payload-shape.ts';
+import { hullOf, payloadMeshStore, takeMesh } from '../../src/state/mesh/payload-mesh-store.ts';
 import { designStore, sessionStore } from '../../src/state/stores.ts';
 
 const design = emptyDesign();
@@ -71,6 +74,54 @@ describe('load and forces', () => {
     enter('Payload mass', '-1');
     expect(screen.getByText(/Still 1\.0 kg/)).toBeTruthy();
     expect(designStore.getState().document.payload).toBeUndefined();
+  });
+});
+
+describe('the centre of mass of an imported payload', () => {
+  const corners_mm = [0, 30].flatMap((z): Vec3[] => [
+    [0, 0, z],
+    [30, 0, z],
+    [0, 30, z],
+  ]);
+  const withHull = () =>
+    act(() =>
+      changeDocument(designStore, withPayloadShape(design, { hull: { corners_mm, source: 'wedge.stl' } }), 'Wedge'),
+    );
+  const centre = () => designStore.getState().document.payload?.centre_mm;
+
+  it('is assumed and says so; a button puts it at the centroid of the hull as one step', () => {
+    open(/^Load and forces/);
+    withHull();
+    expect(screen.getByText(/^A mesh says nothing of mass: 1 kg is the number above/).textContent).toContain(
+      'assumed in the middle of the box around it',
+    );
+    fireEvent.click(screen.getByRole('button', { name: 'Use as centre of mass' }));
+    // centroid of a triangle: a third of the way along each leg
+    expect(centre()).toEqual([10, 10, 15]);
+    expect(screen.getByText(/^A mesh says nothing of mass/).textContent).toContain(
+      'at the volume centroid of its hull',
+    );
+    act(() => undo(designStore));
+    expect(centre()).toBeUndefined();
+  });
+
+  it('is that of the closed mesh where the mesh is at hand, and says how it was computed', () => {
+    open(/^Load and forces/);
+    withHull();
+    const hull = hullOf(designStore.getState().document);
+    if (!hull) throw new Error('no hull');
+    act(() =>
+      takeMesh(payloadMeshStore, {
+        hull,
+        triangles: new Float32Array(9),
+        solid: { volume: 13_500, centroid: [-4, -5, 1] },
+      }),
+    );
+    fireEvent.click(screen.getByRole('button', { name: 'Centre of a uniform body' }));
+    expect(screen.getByText(/over the tetrahedra/).textContent).toMatch(/13\.5 cm³, centroid 11, 10, 16 mm.+closed/);
+    fireEvent.click(screen.getByRole('button', { name: 'Use as centre of mass' }));
+    expect(centre()).toEqual([11, 10, 16]);
+    act(() => payloadMeshStore.setState({ mesh: null }));
   });
 });
 

@@ -6,6 +6,7 @@ import { CautionsDialog } from './CautionsDialog.tsx';
 import { FaultsDialog } from './FaultsDialog.tsx';
 import { KeysDialog } from './KeysDialog.tsx';
 import { LinkArrivedDialog } from './LinkArrivedDialog.tsx';
+import { MeshDialog } from './MeshDialog.tsx';
 import { ShareDialog } from './ShareDialog.tsx';
 
 /** Whichever dialog is open. */
@@ -20,6 +21,8 @@ export function Dialogs() {
       return <CautionsDialog />;
     case 'faults':
       return <FaultsDialog fileName={open.fileName} faults={open.faults} />;
+    case 'mesh':
+      return <MeshDialog file={open.file} />;
     case 'compare':
       return (
         <Suspense fallback={null}>

@@ -2,7 +2,7 @@ import { useEffect, useState } from 'react';
 import styles from './DropZone.module.css';
 import { useDesk } from './desk-context.ts';
 
-/** Takes a design file that is dropped anywhere on the page, and says so while one is held over it. */
+/** Takes a design or mesh file that is dropped anywhere on the page, and says so while one is held over it. */
 export function DropZone() {
   const desk = useDesk();
   const [over, setOver] = useState(false);
@@ -28,8 +28,8 @@ export function DropZone() {
       event.preventDefault();
       depth = 0;
       setOver(false);
-      const file = event.dataTransfer?.files[0];
-      if (file) void desk.openFile(file);
+      const files = [...(event.dataTransfer?.files ?? [])];
+      if (files.length > 0) void desk.takeDropped(files);
     };
     const listeners = [
       ['dragenter', onEnter],
@@ -42,5 +42,9 @@ export function DropZone() {
       for (const [type, listener] of listeners) window.removeEventListener(type, listener);
     };
   }, [desk]);
-  return over ? <div className={styles['over']}>Drop the design file to open it</div> : null;
+  return over ? (
+    <div className={styles['over']}>
+      <p>Drop a design file (.json) to open it, or a mesh (.stl, .glb, .gltf) to make it the payload</p>
+    </div>
+  ) : null;
 }

@@ -8,6 +8,7 @@ import { type DesignStore, markSaved, openDocument, presentOpening } from '../..
 import { type DialogStore, showDialog } from '../../state/dialog-store.ts';
 import { type NoticesStore, notify } from '../../state/notices-store.ts';
 import { readDesignFile, suggestedFileName } from './design-file.ts';
+import { sortDropped } from './dropped-files.ts';
 
 const DESIGN_FILES = {
   description: 'Legroom design',
@@ -59,6 +60,23 @@ export class FileDesk {
     if (file.handle) this.#handles.set(design.getState().origin, file.handle);
     notify(notices, `Opened ${file.name}. Undo brings the former design back.`);
     return true;
+  }
+
+  /** Takes what was dropped on the page: a design is opened, a mesh offered as the payload, anything else named as unknown. */
+  async takeDropped(files: readonly File[]): Promise<void> {
+    const { dialog, notices } = this.#stores;
+    const dropped = await sortDropped(files);
+    switch (dropped.kind) {
+      case 'design':
+        await this.openFile(dropped.file);
+        break;
+      case 'mesh':
+        showDialog(dialog, { kind: 'mesh', file: dropped.file });
+        break;
+      case 'refused':
+        notify(notices, dropped.message, { tone: 'warning' });
+        break;
+    }
   }
 
   /** Starts over from one of the demo designs. */

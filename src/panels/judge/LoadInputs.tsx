@@ -14,6 +14,7 @@ import { makeEdit, useDesign } from '../design-binding.ts';
 import styles from './judge.module.css';
 import { CENTRE_SPECS, FORCE_SPECS, MASS_SPEC, TORQUE_SPECS } from './judge-specs.ts';
 import { BALANCE_ENDS, GRAVITY_SPECS, INERTIA_SPECS, PULL_SPEC, SPRING_SPECS } from './load-specs.ts';
+import { MassOfMesh } from './MassOfMesh.tsx';
 import { PayloadShape } from './PayloadShape.tsx';
 import { VectorRow } from './VectorRow.tsx';
 
@@ -22,6 +23,7 @@ export const LoadInputs = () => (
   <>
     <DesignNumber spec={MASS_SPEC} />
     <VectorRow specs={CENTRE_SPECS} />
+    <MassOfMesh />
     <VectorRow specs={FORCE_SPECS} />
     <VectorRow specs={TORQUE_SPECS} />
     <p className={styles['note']}>

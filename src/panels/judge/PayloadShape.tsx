@@ -1,6 +1,8 @@
 import { useRef } from 'react';
+import { useStore } from 'zustand';
 import type { DesignDocument } from '../../document/design.ts';
 import { choosePayloadShape, type PayloadShapeKind, payloadShapeKind } from '../../state/edit-payload-shape.ts';
+import { meshOf, payloadMeshStore } from '../../state/mesh/payload-mesh-store.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Fold } from '../controls/Fold.tsx';
 import { DesignNumber } from '../design/DesignNumber.tsx';
@@ -60,9 +62,21 @@ function HullNote() {
   const source = useDesign(hullSource);
   return (
     <p className={styles['note']}>
-      The design keeps the convex hull of <b>{source}</b> ({corners} corners), not its triangles; those are drawn until
-      the page is closed. Clearance is measured exactly to the hull: hollows count as filled, so the mesh itself is
-      never nearer than stated.
+      The design keeps the convex hull of <b>{source}</b> ({corners} corners), not its triangles. <TrianglesNote />{' '}
+      Clearance is measured exactly to the hull: hollows count as filled, so the mesh itself is never nearer than
+      stated.
     </p>
   );
+}
+
+/** Where the triangles are drawn from, or why only the hull is drawn. */
+function TrianglesNote() {
+  const document = useDesign((own) => own);
+  const state = useStore(payloadMeshStore);
+  if (!meshOf(document, state))
+    return state.looking
+      ? 'They are being looked for in this browser.'
+      : 'They are not in this browser, so the hull is drawn; import the file again to see them.';
+  if (state.kept === 'refused') return 'They are drawn until the page is closed, for this browser could not keep them.';
+  return 'They are drawn, and kept in this browser only.';
 }

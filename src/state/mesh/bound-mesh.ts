@@ -2,6 +2,7 @@ import { Vector3 } from 'three';
 import { ConvexHull } from 'three/examples/jsm/math/ConvexHull.js';
 import { MOST_HULL_CORNERS } from '../../document/judgement-fields.ts';
 import type { Vec3 } from '../../math/vec3.ts';
+import { type WeldedCorners, weldCorners } from './weld.ts';
 
 /** A convex body that holds all of a mesh, in the mesh's own unit. */
 export interface MeshBound {
@@ -21,8 +22,8 @@ const FLAT = 1e-6;
  * The convex hull of a mesh (quickhull, three.js). One with too many corners for a design file is replaced by the hull of some of
  * its corners, each chosen where the body so far leaves out most, grown about its middle until it holds them all.
  */
-export function boundMesh(triangles: Float32Array): MeshBound {
-  const points = distinct(triangles);
+export function boundMesh(triangles: Float32Array, { firsts }: WeldedCorners = weldCorners(triangles)): MeshBound {
+  const points = firsts.map((n) => new Vector3(triangles[3 * n], triangles[3 * n + 1], triangles[3 * n + 2]));
   const { low, high } = boxOf(points);
   const size = Math.hypot(high[0] - low[0], high[1] - low[1], high[2] - low[2]);
   if (isFlat(points, size)) return { low, high, corners: null, excess: 0 };
@@ -30,20 +31,6 @@ export function boundMesh(triangles: Float32Array): MeshBound {
   if (hull.length <= MOST_HULL_CORNERS) return { low, high, corners: flattened(hull), excess: 0 };
   const { corners, excess } = fewer(hull);
   return { low, high, corners, excess };
-}
-
-/** Points that differ, in the order in which they first occur. */
-function distinct(triangles: Float32Array): readonly Vector3[] {
-  const seen = new Set<string>();
-  const points: Vector3[] = [];
-  for (let i = 0; i < triangles.length; i += 3) {
-    const [x, y, z] = [triangles[i], triangles[i + 1], triangles[i + 2]];
-    const key = `${x},${y},${z}`;
-    if (seen.has(key)) continue;
-    seen.add(key);
-    points.push(new Vector3(x, y, z));
-  }
-  return points;
 }
 
 function boxOf(points: readonly Vector3[]): { readonly low: Vec3; readonly high: Vec3 } {

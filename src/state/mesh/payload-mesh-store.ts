@@ -1,7 +1,9 @@
 import { createStore } from 'zustand/vanilla';
-import type { DesignDocument, PayloadShapeDocument } from '../../document/design.ts';
-import { boxAround, middleOf } from '../../document/judgement-inputs.ts';
-import type { Vec3 } from '../../math/vec3.ts';
+import type { DesignDocument } from '../../document/design.ts';
+import { middleOf } from '../../document/judgement-inputs.ts';
+import { add, type Vec3 } from '../../math/vec3.ts';
+import { type HullDocument, sameHull } from './hull-identity.ts';
+import type { VolumeCentroid } from './volume-centroid.ts';
 
 /** Triangles of an imported payload, for the drawing; they are no part of the design. */
 export interface PayloadMesh {
@@ -9,36 +11,44 @@ export interface PayloadMesh {
   readonly hull: HullDocument;
   /** From the middle of the hull, flat 9 numbers each [mm]. */
   readonly triangles: Float32Array;
+  /** The solid inside a closed mesh: its volume [mm^3], its centroid from the middle of the hull [mm]. */
+  readonly solid: VolumeCentroid | null;
 }
-
-type HullDocument = Extract<PayloadShapeDocument, { readonly hull: unknown }>['hull'];
 
 export interface PayloadMeshState {
-  /** The mesh imported last in this session; kept while undo may bring its hull back. */
+  /** The mesh imported or found last; it stays while undo may bring its hull back. */
   readonly mesh: PayloadMesh | null;
+  /** Whether this browser has the mesh for the next visit. */
+  readonly kept: 'kept' | 'not yet' | 'refused';
+  /** Whether the browser is being asked for the mesh of the hull on screen. */
+  readonly looking: boolean;
 }
 
-export const payloadMeshStore = createStore<PayloadMeshState>()(() => ({ mesh: null }));
+export const createPayloadMeshStore = () =>
+  createStore<PayloadMeshState>()(() => ({ mesh: null, kept: 'not yet', looking: false }));
 
-/** Corners that are moved by fields keep their distances to this [mm]. */
-const SAME_PLACE = 1e-3;
+export type PayloadMeshStore = ReturnType<typeof createPayloadMeshStore>;
+
+/** The page's one store of it. */
+export const payloadMeshStore = createPayloadMeshStore();
+
+/** Takes a mesh that has just been imported. */
+export const takeMesh = (store: PayloadMeshStore, mesh: PayloadMesh): void => store.setState({ mesh, kept: 'not yet' });
+
+/** The hull that is a design's payload, if it is one. */
+export function hullOf({ payload }: DesignDocument): HullDocument | null {
+  const shape = payload?.shape;
+  return shape && 'hull' in shape ? shape.hull : null;
+}
 
 /** The imported mesh where a design's payload is its hull, and the hull's middle in the platform's frame [mm]. */
 export function meshOf(
-  { payload }: DesignDocument,
-  { mesh }: PayloadMeshState,
-): { readonly triangles: Float32Array; readonly middle: Vec3 } | null {
-  const shape = payload?.shape;
-  if (!mesh || !shape || !('hull' in shape) || !sameHull(shape.hull, mesh.hull)) return null;
-  return { triangles: mesh.triangles, middle: middleOf(shape) };
-}
-
-/** Whether two hulls are the same but for where they stand. */
-function sameHull(a: HullDocument, b: HullDocument): boolean {
-  if (a === b) return true;
-  if (a.source !== b.source || a.corners_mm.length !== b.corners_mm.length) return false;
-  const [lowA, lowB] = [boxAround(a.corners_mm).low, boxAround(b.corners_mm).low];
-  return a.corners_mm.every((corner, n) =>
-    corner.every((value, axis) => Math.abs(value - lowA[axis] - (b.corners_mm[n][axis] - lowB[axis])) < SAME_PLACE),
-  );
+  document: DesignDocument,
+  { mesh }: Pick<PayloadMeshState, 'mesh'>,
+): { readonly triangles: Float32Array; readonly solid: VolumeCentroid | null; readonly middle: Vec3 } | null {
+  const hull = hullOf(document);
+  if (!mesh || !hull || !sameHull(hull, mesh.hull)) return null;
+  const middle = middleOf({ hull });
+  const { triangles, solid } = mesh;
+  return { triangles, middle, solid: solid && { ...solid, centroid: add(solid.centroid, middle) } };
 }

@@ -2,9 +2,10 @@ import type { PayloadShapeDocument } from '../../document/design.ts';
 import { middleOf } from '../../document/judgement-inputs.ts';
 import { RANGES } from '../../document/ranges.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
-import type { Vec3 } from '../../math/vec3.ts';
+import { subtract, type Vec3 } from '../../math/vec3.ts';
 import { type MeshFault, meshFault } from './mesh-faults.ts';
 import type { ReadMesh } from './read-mesh.ts';
+import type { VolumeCentroid } from './volume-centroid.ts';
 
 /** Units a mesh file can be in, in millimetres: STL names none, glTF asks for metres. */
 export const MESH_UNITS = { mm: 1, cm: 10, m: 1000, inch: 25.4 } as const;
@@ -25,6 +26,8 @@ export interface PlacedMesh {
   readonly shape: PayloadShapeDocument;
   /** Corners of the triangles from the middle of the shape, flat 9 numbers each [mm]. */
   readonly triangles: Float32Array;
+  /** The solid inside, where the triangles close it: its volume [mm^3], its centroid from the middle of the shape [mm]. */
+  readonly solid: VolumeCentroid | null;
 }
 
 /** What a file of this kind most likely means. */
@@ -67,7 +70,15 @@ export function placeMesh(mesh: ReadMesh, placing: MeshPlacing): Result<PlacedMe
   const shape: PayloadShapeDocument = corners
     ? { hull: { corners_mm: corners, source: source.slice(0, 200) } }
     : { box: boxOf(bound.low, bound.high, toPlatform) };
-  return ok({ shape, triangles: movedTriangles(mesh.triangles, toPlatform, middleOf(shape)) });
+  const middle = middleOf(shape);
+  return ok({
+    shape,
+    triangles: movedTriangles(mesh.triangles, toPlatform, middle),
+    solid: mesh.solid && {
+      volume: mesh.solid.volume * MESH_UNITS[placing.unit] ** 3,
+      centroid: subtract(toPlatform(mesh.solid.centroid), middle),
+    },
+  });
 }
 
 const placedCorner = (corners: Float64Array | null, n: number, toPlatform: (point: Vec3) => Vec3): Vec3 => {

@@ -4,6 +4,8 @@ import { isGlb } from './gltf-parts.ts';
 import { type MeshFault, meshSizeFault, notFinite } from './mesh-faults.ts';
 import { readGltf } from './read-gltf.ts';
 import { readStl } from './read-stl.ts';
+import { closedCentroid, type VolumeCentroid } from './volume-centroid.ts';
+import { weldCorners } from './weld.ts';
 
 /** A mesh as its file has it, and what bounds it, in the file's own unit and axes. */
 export interface ReadMesh {
@@ -12,6 +14,8 @@ export interface ReadMesh {
   /** Corners of the triangles, flat 9 numbers each. */
   readonly triangles: Float32Array;
   readonly bound: MeshBound;
+  /** The solid inside, where the triangles close it, in the file's unit. */
+  readonly solid: VolumeCentroid | null;
 }
 
 /** Reads and bounds a mesh file. Never throws for what is in the file. */
@@ -26,7 +30,14 @@ export async function readMesh(source: string, bytes: Uint8Array): Promise<Resul
     const place = `triangle ${Math.floor(bad / 9) + 1}, corner ${(Math.floor(bad / 3) % 3) + 1}`;
     return failed(notFinite(source, place, String(triangles.value[bad])));
   }
-  return ok({ source, kind, triangles: triangles.value, bound: boundMesh(triangles.value) });
+  const welded = weldCorners(triangles.value);
+  return ok({
+    source,
+    kind,
+    triangles: triangles.value,
+    bound: boundMesh(triangles.value, welded),
+    solid: closedCentroid(triangles.value, welded),
+  });
 }
 
 /** Whether the first sign that is no blank is an opening brace. */

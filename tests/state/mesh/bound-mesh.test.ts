@@ -69,7 +69,7 @@ describe('the bound of a mesh', () => {
 
 describe('a placed mesh', () => {
   const triangles = Float32Array.from(boxTriangles([3, 2, 1]));
-  const mesh = { source: 'box.stl', kind: 'stl', triangles, bound: boundMesh(triangles) } as const;
+  const mesh = { source: 'box.stl', kind: 'stl', triangles, bound: boundMesh(triangles), solid: null } as const;
 
   it('stands on the plate, centred, in the unit that was chosen', () => {
     const placed = placeMesh(mesh, { ...likelyPlacing(mesh, 22), unit: 'cm' });
