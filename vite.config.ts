@@ -82,7 +82,10 @@ export default defineConfig({
     // Rooms without state of their own: their files share one set of modules, which is read once instead of once a file.
     // Stores and screens begin each file anew.
     projects: [
-      { extends: true, test: { name: 'rooms', isolate: false, include: ['tests/**/*.test.{ts,tsx}'], exclude: screens } },
+      {
+        extends: true,
+        test: { name: 'rooms', isolate: false, include: ['tests/**/*.test.{ts,tsx}'], exclude: screens },
+      },
       { extends: true, test: { name: 'screens', include: screens } },
     ],
     exclude: [...configDefaults.exclude, 'tests/browser/**'],
