@@ -3,8 +3,7 @@ import type { Mechanism } from '../kinematics/mechanism.ts';
 import { ok, type Result } from '../math/result.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import { fieldOver } from '../reach/field.ts';
-import { SINGULAR_CONDITION } from '../reach/field-cut.ts';
-import { type FieldSettings, isKnown, needsRegular } from '../reach/field-point.ts';
+import { type FieldSettings, isKnown, isSingularCondition, needsRegular } from '../reach/field-point.ts';
 import { FIELD_QUANTITIES, type FieldQuantity } from '../reach/field-quantities.ts';
 import { type ValueRange, valueRange } from '../reach/field-range.ts';
 
@@ -55,7 +54,7 @@ function blankSingular(values: FieldValues): number {
   if (!condition) return 0;
   const arrays = FIELD_QUANTITIES.filter(needsRegular).flatMap((quantity) => values[quantity] ?? []);
   const singular: number[] = [];
-  for (let n = 0; n < condition.length; n++) if (!(condition[n] < SINGULAR_CONDITION)) singular.push(n);
+  for (let n = 0; n < condition.length; n++) if (isSingularCondition(condition[n])) singular.push(n);
   for (const array of arrays) for (const n of singular) array[n] = Number.NaN;
   return singular.length;
 }

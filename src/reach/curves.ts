@@ -8,7 +8,7 @@ import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { PoseAngles } from '../kinematics/pose.ts';
 import { failed, ok, type Result } from '../math/result.ts';
 import { FieldPoint, type FieldSettings, QUANTITY_INDEX } from './field-point.ts';
-import { type FieldQuantity, QUANTITY_MEANING } from './field-quantities.ts';
+import { type FieldQuantity, keepsFloor } from './field-quantities.ts';
 import { poseFromNumbers, poseNumbers } from './pose-box.ts';
 import type { Floor } from './usable-cutter.ts';
 
@@ -199,8 +199,8 @@ class Line {
     const judged = this.judge(value);
     if (!judged.ok) return causes;
     for (const { quantity, value: floor } of floors) {
-      const sense = QUANTITY_MEANING[quantity].better === 'more' ? 1 : -1;
-      if (!(sense * (judged.value[QUANTITY_INDEX[quantity]] - floor) >= 0)) causes.push({ kind: 'floor', quantity });
+      if (!keepsFloor(quantity, judged.value[QUANTITY_INDEX[quantity]], floor))
+        causes.push({ kind: 'floor', quantity });
     }
     return causes;
   }

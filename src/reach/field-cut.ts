@@ -1,12 +1,11 @@
-import { RANK_TOLERANCE } from '../kinematics/architecture.ts';
 import type { JudgementFault } from '../kinematics/inverse-jacobian.ts';
 import { LEG_COUNT } from '../kinematics/layout.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import { failed, ok, type Result } from '../math/result.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import { ACROSS, type Direction } from './column-cutter.ts';
-import { FieldPoint, type FieldSettings, needsRegular, QUANTITY_INDEX } from './field-point.ts';
-import { type FieldQuantity, QUANTITY_MEANING } from './field-quantities.ts';
+import { FieldPoint, type FieldSettings, isSingularCondition, needsRegular, QUANTITY_INDEX } from './field-point.ts';
+import { type FieldQuantity, senseOf } from './field-quantities.ts';
 import { LimitRoom } from './field-room.ts';
 import { PoseQuality } from './pose-quality.ts';
 import type { Floor } from './usable-cutter.ts';
@@ -96,7 +95,7 @@ export function fieldCut(
       cut.values[n] = 1 / quality.smallest;
     } else if (quantity !== 'magnification') cut.values[n] = drawnValue(point, quantity);
     if (floors.length > 0) cut.slack[n] = floorSlack(point, floors);
-    if (leg !== null) cut.sign[n] = isRegular(point) ? signMeasure(point, leg) : Number.NaN;
+    if (leg !== null) cut.sign[n] = isSingular(point) ? Number.NaN : signMeasure(point, leg);
   });
   if (leg !== null) normalise(cut.sign, cut.room);
   return ok(cut);
@@ -127,39 +126,39 @@ function eachNode(
   }
 }
 
-/** A condition from here on is rounding: the legs are not independent there. */
-export const SINGULAR_CONDITION = 1 / RANK_TOLERANCE;
-
 /** A quantity as it is drawn; NaN where there is none because the pose is singular but for rounding. Asks for `condition`. */
 function drawnValue(point: FieldPoint, quantity: FieldQuantity): number {
-  return needsRegular(quantity) && !isRegular(point) ? Number.NaN : point.values[QUANTITY_INDEX[quantity]];
+  return needsRegular(quantity) && isSingular(point) ? Number.NaN : point.values[QUANTITY_INDEX[quantity]];
 }
 
-const isRegular = ({ values }: FieldPoint): boolean => values[QUANTITY_INDEX.condition] < SINGULAR_CONDITION;
+const isSingular = ({ values }: FieldPoint): boolean => isSingularCondition(values[QUANTITY_INDEX.condition]);
 
 /** How far the least kept floor is from its limit, as a share of the limit, held within -1 to 1. */
 export function floorSlack({ values }: FieldPoint, floors: readonly Floor[]): number {
   let least = 1;
   for (const { quantity, value } of floors) {
-    const more = QUANTITY_MEANING[quantity].better === 'more' ? 1 : -1;
-    const slack = (more * (values[QUANTITY_INDEX[quantity]] - value)) / (Math.abs(value) || 1);
+    const slack = (senseOf(quantity) * (values[QUANTITY_INDEX[quantity]] - value)) / (Math.abs(value) || 1);
     least = Math.min(least, Number.isNaN(slack) ? -1 : slack);
   }
   return Math.max(-1, least);
 }
 
 /**
- * Zero where the force of a leg is. By Cramer's rule force times det J is a polynomial of the Jacobian's entries: it has the same
- * zeros, and no poles at singular poses, where the force itself jumps from one end to the other without passing zero.
- * For any leg: the least of the six, with the sign of their product, so that it changes sign where any of them does.
+ * Zero where the force of a leg (1 to 6) is. By Cramer's rule force times det J is a polynomial of the Jacobian's entries: it has the
+ * same zeros, and no poles at singular poses, where the force itself jumps from one end to the other without passing zero.
  */
-export function signMeasure({ forces, determinant }: FieldPoint, leg: SignLeg): number {
-  if (determinant === 0) return 0;
-  if (leg !== 'any') return forces[leg - 1] * determinant;
+export const legSignMeasure = ({ forces, determinant }: FieldPoint, leg: number): number =>
+  determinant === 0 ? 0 : forces[leg - 1] * determinant;
+
+/**
+ * Zero where the force of the chosen leg is, see {@link legSignMeasure}. For any leg: the least of the six, with the sign of their product, so that it changes sign where any of them does.
+ */
+export function signMeasure(point: FieldPoint, leg: SignLeg): number {
+  if (leg !== 'any') return legSignMeasure(point, leg);
   let least = Number.POSITIVE_INFINITY;
   let sign = 1;
-  for (let k = 0; k < LEG_COUNT; k++) {
-    const measure = forces[k] * determinant;
+  for (let k = 1; k <= LEG_COUNT; k++) {
+    const measure = legSignMeasure(point, k);
     if (measure < 0) sign = -sign;
     least = Math.min(least, Math.abs(measure));
   }

@@ -1,4 +1,5 @@
 import { largestLength } from '../kinematics/accuracy.ts';
+import { RANK_TOLERANCE } from '../kinematics/architecture.ts';
 import { place } from '../kinematics/bodies.ts';
 import { SmallestClearance } from '../kinematics/clearance.ts';
 import { clearanceModel } from '../kinematics/clearance-pairs.ts';
@@ -57,6 +58,9 @@ const NEEDS_INVERSE: ReadonlySet<FieldQuantity> = new Set([
 
 /** Whether a quantity has no value at a singular pose. */
 export const needsRegular = (quantity: FieldQuantity): boolean => NEEDS_INVERSE.has(quantity);
+
+/** Whether a condition is that of a singular pose but for rounding; one that is not a number is. */
+export const isSingularCondition = (condition: number): boolean => !(condition < 1 / RANK_TOLERANCE);
 
 /** Judges one position after the other at a fixed orientation; nothing is allocated per position. */
 export class FieldPoint {

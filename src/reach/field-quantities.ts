@@ -44,3 +44,14 @@ export const QUANTITY_MEANING: Readonly<Record<FieldQuantity, QuantityMeaning>> 
   baseMargin: { words: 'room in the base joints', unit: 'rad', better: 'more' },
   platformMargin: { words: 'room in the platform joints', unit: 'rad', better: 'more' },
 };
+
+/** 1 where more of a quantity is better, -1 where less is. */
+export const senseOf = (quantity: FieldQuantity): 1 | -1 => (QUANTITY_MEANING[quantity].better === 'more' ? 1 : -1);
+
+/** What a floor asks of a quantity, in words. */
+export const boundWords = (quantity: FieldQuantity): 'at least' | 'at most' =>
+  senseOf(quantity) > 0 ? 'at least' : 'at most';
+
+/** Whether a value keeps a floor; one that is not a number keeps none. */
+export const keepsFloor = (quantity: FieldQuantity, value: number, floor: number): boolean =>
+  senseOf(quantity) * (value - floor) >= 0;

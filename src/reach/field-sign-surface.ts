@@ -4,8 +4,8 @@ import type { Mechanism } from '../kinematics/mechanism.ts';
 import { ok, type Result } from '../math/result.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import type { Box } from './bounding-box.ts';
-import { SINGULAR_CONDITION } from './field-cut.ts';
-import { FieldPoint, type FieldSettings, QUANTITY_INDEX } from './field-point.ts';
+import { legSignMeasure } from './field-cut.ts';
+import { FieldPoint, type FieldSettings, isSingularCondition, QUANTITY_INDEX } from './field-point.ts';
 import { LimitRoom } from './field-room.ts';
 import { NO_VERTEX } from './shell-grid.ts';
 import { eachLoop, type MarkedGrid } from './shell-loops.ts';
@@ -98,11 +98,10 @@ class SurfaceBuilder {
           const [x, y, z] = [low[0] + i * step[0], low[1] + j * step[1], low[2] + k * step[2]];
           rooms[node] = this.room.at(x, y, z);
           point.judge(x, y, z);
-          const { determinant, forces, values } = point;
-          if (rooms[node] >= 0 && values[QUANTITY_INDEX.condition] < SINGULAR_CONDITION) this.singular = false;
-          for (let leg = 0; leg < LEG_COUNT; leg++) {
-            const measure = determinant === 0 ? 0 : forces[leg] * determinant;
-            measures[LEG_COUNT * node + leg] = measure;
+          if (rooms[node] >= 0 && !isSingularCondition(point.values[QUANTITY_INDEX.condition])) this.singular = false;
+          for (let leg = 1; leg <= LEG_COUNT; leg++) {
+            const measure = legSignMeasure(point, leg);
+            measures[LEG_COUNT * node + leg - 1] = measure;
             if (rooms[node] >= 0) largest = Math.max(largest, Math.abs(measure));
           }
         }

@@ -3,7 +3,7 @@ import type { ColumnCutter, Direction } from './column-cutter.ts';
 import { ACROSS } from './column-cutter.ts';
 import { CODE_COUNT } from './constraints.ts';
 import { type FieldPoint, QUANTITY_INDEX } from './field-point.ts';
-import { type FieldQuantity, QUANTITY_MEANING } from './field-quantities.ts';
+import { type FieldQuantity, senseOf } from './field-quantities.ts';
 
 /** A quantity must be at least this (where more is better) or at most this (where less is), in its inner unit. */
 export interface Floor {
@@ -54,7 +54,7 @@ export class UsableCutter implements ColumnCutter {
     this.point = point;
     this.floors = floors;
     this.places = floors.map(({ quantity }) => QUANTITY_INDEX[quantity]);
-    this.senses = floors.map(({ quantity }) => (QUANTITY_MEANING[quantity].better === 'more' ? 1 : -1));
+    this.senses = floors.map(({ quantity }) => senseOf(quantity));
     this.sign = sign;
     this.step = step;
     this.met = new Float64Array(floors.length + 1);

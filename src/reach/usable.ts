@@ -12,7 +12,7 @@ import { ColumnLattice } from './column-lattice.ts';
 import { Components } from './components.ts';
 import { ALL_LIMITS, limitBits } from './constraints.ts';
 import { FieldPoint, type FieldSettings } from './field-point.ts';
-import { type FieldQuantity, QUANTITY_MEANING } from './field-quantities.ts';
+import { boundWords, type FieldQuantity, QUANTITY_MEANING } from './field-quantities.ts';
 import { homePartOf, NO_PART } from './home-part.ts';
 import { integrate } from './integration.ts';
 import { FixedOrientation, type ReachProblem } from './problem.ts';
@@ -230,12 +230,10 @@ export function unusableWords(
       return 'Positions that meet all floors exist, but the home position is not one of them at this orientation.';
     case 'floorNeverMet': {
       const { quantity, value } = reason.floor;
-      const { words, better } = QUANTITY_MEANING[quantity];
-      const bound = better === 'more' ? 'at least' : 'at most';
       const best = Number.isFinite(reason.best)
         ? `the best found is ${text(quantity, reason.best)}.`
         : 'every pose there is singular.';
-      return `Nothing in the reach has a ${words} of ${bound} ${text(quantity, value)}; ${best}`;
+      return `Nothing in the reach has a ${QUANTITY_MEANING[quantity].words} of ${boundWords(quantity)} ${text(quantity, value)}; ${best}`;
     }
   }
 }

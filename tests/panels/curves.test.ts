@@ -1,6 +1,16 @@
+import { scaleLinear } from 'd3-scale';
 import { describe, expect, it } from 'vitest';
-import { curvePath, drawnWalls, nearestSample, numberScale, valueScale } from '../../src/panels/curves/curve-scales.ts';
+import {
+  curvePath,
+  drawnWalls,
+  fittingTicks,
+  nearestSample,
+  numberAnchor,
+  numberScale,
+  valueScale,
+} from '../../src/panels/curves/curve-scales.ts';
 import { causesWords, quantityTitle, usableText, usableWords, valueText } from '../../src/panels/curves/curve-words.ts';
+import { tickText } from '../../src/panels/explore/explore-numbers.ts';
 import type { PoseCurve, WallCause } from '../../src/reach/curves.ts';
 
 const limit = (name: 'legTooLong' | 'baseJoint', leg: number): WallCause => ({
@@ -88,5 +98,25 @@ describe('scales of a curve', () => {
     expect(nearestSample(curve, 6)).toBe(3);
     expect(nearestSample(curve, -99)).toBe(0);
     expect(nearestSample(curve, 99)).toBe(4);
+  });
+});
+
+describe('numbers along a curve', () => {
+  it('are round, in order, and do not touch, however small the picture', () => {
+    const letter = 5.9;
+    for (const end of [140, 35, 7.5, 180, 0.4])
+      for (let width = 40; width <= 420; width += 10) {
+        const x = scaleLinear([-end, end], [0, width]);
+        const ticks = fittingTicks(x, width);
+        const spans = ticks.map((tick) => {
+          const wide = letter * tickText(tick, ticks).length;
+          const middle = x(tick);
+          const from = { start: 0, middle: wide / 2, end: wide }[numberAnchor(middle, width)];
+          return [middle - from, middle - from + wide];
+        });
+        for (let n = 1; n < spans.length; n++)
+          expect(spans[n][0] - spans[n - 1][1], `${end} ${width} ${ticks}`).toBeGreaterThan(1);
+        if (width >= 110 && end > 1) expect(ticks.length, `${end} ${width}`).toBeGreaterThanOrEqual(3);
+      }
   });
 });

@@ -4,15 +4,10 @@ import type { FieldPicture } from '../../src/jobs/field-picture.ts';
 import type { ReachPicture } from '../../src/jobs/reach-picture.ts';
 import { FIELD_QUANTITIES } from '../../src/reach/field-quantities.ts';
 import { diverging, divergingTable } from '../../src/scene/colour/diverging.ts';
-import {
-  fieldScale,
-  fieldShare,
-  POINT_MARK,
-  shownUnit,
-  writeFieldColours,
-} from '../../src/scene/colour/field-scale.ts';
+import { fieldScale, fieldShare, POINT_MARK, writeFieldColours } from '../../src/scene/colour/field-scale.ts';
 import { paintPart } from '../../src/scene/drawing/reach-drawing.ts';
 import { missedFloors, PaintKeeper } from '../../src/scene/model/reach-paint.ts';
+import { shownUnit } from '../../src/state/shown-quantity.ts';
 import { sampleDesign } from '../state/sample-design.ts';
 
 const range = (min: number, low: number, high: number, max: number) => ({ min, max, low, high, count: 100 });

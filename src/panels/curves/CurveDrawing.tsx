@@ -3,7 +3,7 @@ import type { PoseCurve } from '../../reach/curves.ts';
 import type { FieldQuantity } from '../../reach/field-quantities.ts';
 import { LeftAxis } from '../explore/Axis.tsx';
 import { tickText } from '../explore/explore-numbers.ts';
-import { curvePath, drawnWalls, type Scale, WALL_WORDS } from './curve-scales.ts';
+import { curvePath, drawnWalls, fittingTicks, numberAnchor, type Scale, WALL_WORDS } from './curve-scales.ts';
 import { numberText, numberUnit, shownNumber } from './curve-words.ts';
 import styles from './curves.module.css';
 
@@ -20,23 +20,16 @@ interface CurveDrawingProps {
   readonly floor: number | null;
 }
 
-/** Room for a tick's number along the bottom [px]. */
-const TICK_ROOM = 42;
-
-/** A number nearer to an edge than this would stick out of the picture [px]. */
-const EDGE_ROOM = 13;
-
 /** The axis of the pose number; numbers at its ends stand inside, for the next picture is close. */
 function NumberAxis({ x, width }: { readonly x: Scale; readonly width: number }) {
-  const ticks = x.ticks(Math.max(3, Math.floor(width / TICK_ROOM)));
-  const anchor = (at: number) => (at < EDGE_ROOM ? 'start' : at > width - EDGE_ROOM ? 'end' : 'middle');
+  const ticks = fittingTicks(x, width);
   return (
     <g className={styles['axis']}>
       <line x2={width} />
       {ticks.map((tick) => (
         <g key={tick} transform={`translate(${x(tick)} 0)`}>
           <line y2="4" />
-          <text y="14" textAnchor={anchor(x(tick))}>
+          <text y="14" textAnchor={numberAnchor(x(tick), width)}>
             {tickText(tick, ticks)}
           </text>
         </g>

@@ -2,6 +2,7 @@ import { type KeyboardEvent, type MouseEvent, memo, useRef } from 'react';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import type { PoseCurve } from '../../reach/curves.ts';
 import type { FieldQuantity } from '../../reach/field-quantities.ts';
+import { shownValue } from '../../state/shown-quantity.ts';
 import { CurveDrawing } from './CurveDrawing.tsx';
 import { nearestSample, numberScale, type Scale } from './curve-scales.ts';
 import {
@@ -9,7 +10,6 @@ import {
   numberUnit,
   quantityTitle,
   shownNumber,
-  shownValue,
   usableText,
   usableWords,
   valueText,

@@ -1,6 +1,6 @@
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import type { PoseCurve } from '../../reach/curves.ts';
-import { QUANTITY_MEANING } from '../../reach/field-quantities.ts';
+import { boundWords, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
 import { poseNumbers } from '../../reach/pose-box.ts';
 import type { CurvesSubject } from '../../state/curves-desk.ts';
 import { compiledDesign } from '../../state/derived.ts';
@@ -39,8 +39,7 @@ export function CurvesHow({ subject: { document, pose }, curves }: CurvesHowProp
         <ul>
           {floors.map(({ quantity, value }) => (
             <li key={quantity}>
-              {QUANTITY_MEANING[quantity].words} at {QUANTITY_MEANING[quantity].better === 'more' ? 'least' : 'most'}{' '}
-              {valueText(quantity, value)}
+              {QUANTITY_MEANING[quantity].words} {boundWords(quantity)} {valueText(quantity, value)}
             </li>
           ))}
         </ul>

@@ -10,20 +10,13 @@ import { presentPose } from '../../state/derived.ts';
 import { liveDocument } from '../../state/design-store.ts';
 import { curvesDesk } from '../../state/judging.ts';
 import { floorsOf } from '../../state/judging-inputs.ts';
+import { shownValue } from '../../state/shown-quantity.ts';
 import { designStore, pointedStore, sessionStore } from '../../state/stores.ts';
 import { useSize } from '../explore/useSize.ts';
 import { AXIS_ROOM, CurvePlot, PLOT_MARGIN } from './CurvePlot.tsx';
 import { CurvesHow } from './CurvesHow.tsx';
 import { valueScale, WALL_KINDS, WALL_WORDS } from './curve-scales.ts';
-import {
-  numberText,
-  numberUnit,
-  quantityTitle,
-  SHORT_WORDS,
-  shownValue,
-  usableWords,
-  valueText,
-} from './curve-words.ts';
+import { numberText, numberUnit, quantityTitle, SHORT_WORDS, usableWords, valueText } from './curve-words.ts';
 import styles from './curves.module.css';
 
 /** What every quantity does along each number of the pose. */

@@ -3,7 +3,9 @@ import { type ScaleLinear, scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import type { PoseCurve, Wall, WallCause } from '../../reach/curves.ts';
 import type { FieldQuantity } from '../../reach/field-quantities.ts';
-import { shownNumber, shownValue } from './curve-words.ts';
+import { shownValue } from '../../state/shown-quantity.ts';
+import { tickText } from '../explore/explore-numbers.ts';
+import { shownNumber } from './curve-words.ts';
 
 export type Scale = ScaleLinear<number, number>;
 
@@ -38,6 +40,34 @@ function usableValues({ at, quantities, usable }: PoseCurve, quantity: FieldQuan
 /** Scale of one pose number, millimetres or degrees, over what its curve shows. */
 export const numberScale = ({ at }: PoseCurve, index: number, width: number): Scale =>
   scaleLinear([shownNumber(at[0], index), shownNumber(at[at.length - 1], index)], [0, width]);
+
+/** Width of a digit or sign of a tick's number, and the least gap between two numbers [px]. */
+const DIGIT_WIDTH = 5.9;
+const TICK_GAP = 5;
+
+/** A number nearer to an edge than this would stick out of the picture [px]. */
+const EDGE_ROOM = 13;
+
+/** Most numbers along one small axis. */
+const MOST_TICKS = 7;
+
+/** Which part of a number stands at its place `at` along an axis [px]: close to an edge it is turned inside. */
+export const numberAnchor = (at: number, width: number): 'start' | 'middle' | 'end' =>
+  at < EDGE_ROOM ? 'start' : at > width - EDGE_ROOM ? 'end' : 'middle';
+
+/** The most round numbers along an axis that fit beside each other. */
+export function fittingTicks(x: Scale, width: number): readonly number[] {
+  for (let count = MOST_TICKS; count > 0; count--) {
+    const ticks = x.ticks(count);
+    if (ticks.length < 2) return ticks;
+    const widest = DIGIT_WIDTH * Math.max(...ticks.map((tick) => tickText(tick, ticks).length));
+    // a number turned inside at an edge comes nearer to the next by half of itself
+    const turned = [ticks[0], ticks[ticks.length - 1]].some((tick) => numberAnchor(x(tick), width) !== 'middle');
+    const apart = x(ticks[1]) - x(ticks[0]) - (turned ? widest / 2 : 0);
+    if (apart >= widest + TICK_GAP) return ticks;
+  }
+  return [];
+}
 
 /** The path of a quantity; broken where it has no bound. */
 export function curvePath(

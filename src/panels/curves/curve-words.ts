@@ -3,7 +3,9 @@ import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
 import { LIMIT_NAMES, type LimitName } from '../../kinematics/limits.ts';
 import type { EndCause, PoseCurve, UsableEnd } from '../../reach/curves.ts';
-import { type FieldQuantity, type FieldUnit, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
+import { type FieldQuantity, QUANTITY_MEANING, senseOf } from '../../reach/field-quantities.ts';
+import { shownUnit, shownValue } from '../../state/shown-quantity.ts';
+import { legWords } from '../../state/sign-words.ts';
 import { three } from '../judge/Figure.tsx';
 
 /** A pose number as it is shown [mm or deg]. */
@@ -15,27 +17,18 @@ export const numberUnit = (index: number): 'mm' | 'deg' => (index < 3 ? 'mm' : '
 export const numberText = (value: number, index: number): string =>
   (Number(shownNumber(value, index).toFixed(1)) + 0).toFixed(1).replace('-', '−');
 
-/** Units as they are shown: angles in degrees, and none for a ratio. */
-const SHOWN_UNIT: Readonly<Record<FieldUnit, string>> = { '1': '', mm: 'mm', 'N/mm': 'N/mm', N: 'N', rad: 'deg' };
-
-export const quantityUnit = (quantity: FieldQuantity): string => SHOWN_UNIT[QUANTITY_MEANING[quantity].unit];
-
-/** A quantity's value in its shown unit. */
-export const shownValue = (quantity: FieldQuantity, value: number): number =>
-  QUANTITY_MEANING[quantity].unit === 'rad' ? degrees(value) : value;
-
 /** A quantity's value with its unit. */
 export function valueText(quantity: FieldQuantity, value: number): string {
   if (Number.isNaN(value)) return '–';
   const number = three(shownValue(quantity, value)).replace('-', '−');
-  const unit = quantityUnit(quantity);
+  const unit = shownUnit(quantity);
   return Number.isFinite(value) && unit !== '' ? `${number} ${unit}` : number;
 }
 
 /** "Worst tool error, mm". */
 export function quantityTitle(quantity: FieldQuantity): string {
   const { words } = QUANTITY_MEANING[quantity];
-  const unit = quantityUnit(quantity);
+  const unit = shownUnit(quantity);
   const title = `${words[0].toUpperCase()}${words.slice(1)}`;
   return unit === '' ? title : `${title}, ${unit}`;
 }
@@ -61,11 +54,6 @@ const LIMIT_PHRASE: Readonly<Record<LimitName, (legs: string) => string>> = {
   platformJoint: (legs) => `platform joint of ${legs}`,
 };
 
-function legsText(legs: readonly number[]): string {
-  if (legs.length === LEG_COUNT) return 'every leg';
-  return legs.length === 1 ? `leg ${legs[0]}` : `legs ${legs.slice(0, -1).join(', ')} and ${legs.at(-1)}`;
-}
-
 /** What ends a stretch, in a few words. */
 export function causesWords(causes: readonly EndCause[]): string {
   if (causes.length === 0) return 'searched no further';
@@ -74,14 +62,14 @@ export function causesWords(causes: readonly EndCause[]): string {
       cause.kind === 'limit' && cause.limit.limit === name ? [cause.limit.leg] : [],
     );
     if (legs.length === 0) return [];
-    const phrase = LIMIT_PHRASE[name](legsText(legs));
+    const phrase = LIMIT_PHRASE[name](legWords(legs));
     return [legs.length > 1 && legs.length < LEG_COUNT ? phrase.replace(' its ', ' their ') : phrase];
   });
   if (causes.some(({ kind }) => kind === 'singular')) phrases.push('singular pose');
   for (const cause of causes) {
     if (cause.kind !== 'floor') continue;
-    const { words, better } = QUANTITY_MEANING[cause.quantity];
-    phrases.push(`${words} ${better === 'more' ? 'below its floor' : 'above its ceiling'}`);
+    const end = senseOf(cause.quantity) > 0 ? 'below its floor' : 'above its ceiling';
+    phrases.push(`${QUANTITY_MEANING[cause.quantity].words} ${end}`);
   }
   return phrases.join(', ');
 }

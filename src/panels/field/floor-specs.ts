@@ -1,7 +1,7 @@
 import { FLOOR_NAMES } from '../../document/floor-fields.ts';
 import type { FloorQuantity } from '../../document/floors.ts';
 import { RANGES } from '../../document/ranges.ts';
-import { QUANTITY_MEANING } from '../../reach/field-quantities.ts';
+import { boundWords, QUANTITY_MEANING, senseOf } from '../../reach/field-quantities.ts';
 import { changeFloor, floorOf } from '../../state/edit-floors.ts';
 import type { Travel } from '../controls/travel.ts';
 import type { NumberSpec } from '../design/number-specs.ts';
@@ -17,16 +17,15 @@ export interface FloorSpec {
 }
 
 const spec = (quantity: FloorQuantity, label: string, start: number, travel: Travel, decimals: number): FloorSpec => {
-  const { words, better } = QUANTITY_MEANING[quantity];
-  const bound = better === 'more' ? 'at least' : 'at most';
+  const words = `${QUANTITY_MEANING[quantity].words} ${boundWords(quantity)}`;
   const name = FLOOR_NAMES[quantity];
   return {
     quantity,
-    words: `${words} ${bound}`,
+    words,
     start,
     number: {
-      name: `Floor, ${words} ${bound}`,
-      label: `${label} ${better === 'more' ? '≥' : '≤'}`,
+      name: `Floor, ${words}`,
+      label: `${label} ${senseOf(quantity) > 0 ? '≥' : '≤'}`,
       unit: RANGES[name].unit,
       decimals,
       range: name,

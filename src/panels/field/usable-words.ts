@@ -1,17 +1,16 @@
-import { degrees } from '../../document/units.ts';
-import { type FieldQuantity, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
+import { boundWords, type FieldQuantity, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
 import { type FloorReport, type UnusableReason, type UsableReach, unusableWords } from '../../reach/usable.ts';
+import { shownUnit, shownValue } from '../../state/shown-quantity.ts';
 import { figure } from '../verdict/reach-words.ts';
 
 /** A value of a quantity as a person reads it: "12.5 N/mm"; a floor as it was entered, without zeros that nobody wrote. */
 export function quantityText(quantity: FieldQuantity, value: number): string {
-  const { unit } = QUANTITY_MEANING[quantity];
-  const shown = figure(unit === 'rad' ? degrees(value) : value)
+  const unit = shownUnit(quantity);
+  const shown = figure(shownValue(quantity, value))
     .replace(/(\.\d*?)0+$/, '$1')
     .replace(/\.$/, '')
     .replace('-', '−');
-  if (unit === '1') return shown;
-  return `${shown} ${unit === 'rad' ? 'deg' : unit}`;
+  return unit === '' ? shown : `${shown} ${unit}`;
 }
 
 /** Why nothing is usable, in the units of the screen. */
@@ -19,8 +18,7 @@ export const unusableText = (reason: UnusableReason): string => unusableWords(re
 
 /** A floor: "weakest stiffness at least 500 N/mm". */
 export function floorText({ floor: { quantity, value } }: FloorReport): string {
-  const { words, better } = QUANTITY_MEANING[quantity];
-  return `${words} at ${better === 'more' ? 'least' : 'most'} ${quantityText(quantity, value)}`;
+  return `${QUANTITY_MEANING[quantity].words} ${boundWords(quantity)} ${quantityText(quantity, value)}`;
 }
 
 /** Whole percent; above none and below all it says so. */

@@ -1,7 +1,7 @@
 import { scaleLinear } from 'd3-scale';
-import { degrees } from '../../document/units.ts';
-import { type FieldQuantity, type FieldUnit, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
+import type { FieldQuantity } from '../../reach/field-quantities.ts';
 import type { ValueRange } from '../../reach/field-range.ts';
+import { shownFactor } from '../../state/shown-quantity.ts';
 
 /** How values become places on a colour map: evenly, by equal factors, or evenly to both sides of zero. */
 export type ScaleKind = 'linear' | 'logarithmic' | 'signed';
@@ -39,6 +39,9 @@ const FROM_ZERO: ReadonlySet<FieldQuantity> = new Set([
 /** Positive values that spread by more than this factor are shown by equal factors. */
 const WIDE_SPREAD = 5;
 
+/** Ends of the map this close to a value, as a share of the map, are the value itself but for rounding. */
+const SAME_PLACE = 1e-9;
+
 /** A value below zero by less than this share of the range is rounding on the edge of the reach. */
 const ROUNDING = 1e-3;
 
@@ -63,8 +66,7 @@ function evenScale(
   to: number,
   range: ValueRange,
 ): FieldScale {
-  const { unit } = QUANTITY_MEANING[quantity];
-  const factor = shownFactor(unit);
+  const factor = shownFactor(quantity);
   const spread = to > from ? to - from : Math.abs(to) || 1;
   const nice = scaleLinear([from * factor, (from + spread) * factor], [0, 1]).nice(TICKS);
   const [low, high] = nice.domain();
@@ -100,13 +102,13 @@ function logScale(quantity: FieldQuantity, range: ValueRange): FieldScale {
 }
 
 const isEndOrPower = (low: number, high: number) => (value: number) =>
-  value === low || value === high || Math.abs(Math.log10(value) - Math.round(Math.log10(value))) < 1e-9;
+  value === low || value === high || Math.abs(Math.log10(value) - Math.round(Math.log10(value))) < SAME_PLACE;
 
 /** Says that values go on past an end of the map. */
 function openEnds(value: number, low: number, high: number, { min, max }: ValueRange): '' | '+' | '−' {
-  const nearly = (end: number) => Math.abs(value - end) <= 1e-9 * (high - low);
+  const nearly = (end: number) => Math.abs(value - end) <= SAME_PLACE * (high - low);
   if (nearly(high) && max > high) return '+';
-  return nearly(low) && min < low - 1e-9 * (high - low) ? '−' : '';
+  return nearly(low) && min < low - SAME_PLACE * (high - low) ? '−' : '';
 }
 
 const named = (
@@ -120,17 +122,6 @@ const named = (
     const ending = open(value);
     return { text: ending === '−' ? `≤ ${text}` : `${text}${ending}`, share: share(value) };
   });
-
-/** Units in which a quantity is shown to a person. */
-const SHOWN_UNIT: Readonly<Record<FieldUnit, string>> = { '1': '', mm: 'mm', 'N/mm': 'N/mm', N: 'N', rad: 'deg' };
-
-export const shownUnit = (quantity: FieldQuantity): string => SHOWN_UNIT[QUANTITY_MEANING[quantity].unit];
-
-const shownFactor = (unit: FieldUnit): number => (unit === 'rad' ? degrees(1) : 1);
-
-/** A value as a person reads it, without its unit. */
-export const shownValue = (quantity: FieldQuantity, value: number): number =>
-  value * shownFactor(QUANTITY_MEANING[quantity].unit);
 
 /** Place of a value on the map, 0 to 1, held at the ends; NaN where there is none. */
 export function fieldShare({ kind, low, high }: FieldScale, value: number): number {

@@ -2,7 +2,7 @@ import type { DesignDocument } from '../../document/design.ts';
 import { floorsFromDocument } from '../../document/floors.ts';
 import type { FieldPicture, FieldValues } from '../../jobs/field-picture.ts';
 import type { ReachPicture } from '../../jobs/reach-picture.ts';
-import { type FieldQuantity, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
+import { type FieldQuantity, keepsFloor } from '../../reach/field-quantities.ts';
 import type { Floor } from '../../reach/usable-cutter.ts';
 import type { FieldState } from '../../state/field-store.ts';
 import { isFieldColouring, type ReachColouring } from '../../state/session-store.ts';
@@ -29,9 +29,7 @@ export function missedFloors(values: FieldValues, floors: readonly Floor[], coun
   for (const { quantity, value } of floors) {
     const own = values[quantity];
     if (!own) continue;
-    const more = QUANTITY_MEANING[quantity].better === 'more' ? 1 : -1;
-    // written so that a point without a value misses its floor
-    for (let n = 0; n < count; n++) if (!(more * (own[n] - value) >= 0)) missed[n] = 1;
+    for (let n = 0; n < count; n++) if (!keepsFloor(quantity, own[n], value)) missed[n] = 1;
   }
   return missed;
 }

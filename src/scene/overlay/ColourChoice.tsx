@@ -2,8 +2,8 @@ import { useId } from 'react';
 import { useStore } from 'zustand';
 import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
 import type { ReachColouring } from '../../state/session-store.ts';
+import { shownUnit } from '../../state/shown-quantity.ts';
 import { sessionStore } from '../../state/stores.ts';
-import { shownUnit } from '../colour/field-scale.ts';
 import styles from './overlay.module.css';
 
 /** Every colouring by the words of its menu. */

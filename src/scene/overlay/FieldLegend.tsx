@@ -1,10 +1,11 @@
 import { useStore } from 'zustand';
 import { type FieldQuantity, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
 import { liveDocument } from '../../state/design-store.ts';
+import { shownUnit } from '../../state/shown-quantity.ts';
 import { designStore, fieldStore, resultsStore } from '../../state/stores.ts';
 import { cividis } from '../colour/cividis.ts';
 import { diverging } from '../colour/diverging.ts';
-import { type FieldScale, type ScaleTick, shownUnit } from '../colour/field-scale.ts';
+import type { FieldScale, ScaleTick } from '../colour/field-scale.ts';
 import { scaleOf } from '../model/reach-paint.ts';
 import { colourBar } from './colour-bar.ts';
 import styles from './overlay.module.css';
