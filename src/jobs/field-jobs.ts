@@ -1,6 +1,4 @@
-import type { JudgementFault } from '../kinematics/inverse-jacobian.ts';
 import { compileMechanism } from '../kinematics/mechanism.ts';
-import type { Result } from '../math/result.ts';
 import type { Box } from '../reach/bounding-box.ts';
 import { type CutQuestion, type FieldCut, fieldCut } from '../reach/field-cut.ts';
 import type { FieldSettings } from '../reach/field-point.ts';
@@ -8,6 +6,7 @@ import { type SignSurface, signSurface } from '../reach/field-sign-surface.ts';
 import { type UsableReach, usableReach } from '../reach/usable.ts';
 import type { Floor } from '../reach/usable-cutter.ts';
 import { type FieldPicture, type FieldPlaces, fieldPicture } from './field-picture.ts';
+import { valueOf } from './outcome.ts';
 import type { ReachQuestion } from './reach-question.ts';
 
 /** A layout, an orientation, and what its field is computed from. Plain data. */
@@ -15,22 +14,16 @@ export interface FieldQuestion extends ReachQuestion {
   readonly settings: FieldSettings;
 }
 
-/** A job's own fault in words, for whoever reads the outcome. */
-function must<Value>(result: Result<Value, JudgementFault>): Value {
-  if (!result.ok) throw new Error(result.fault.message);
-  return result.value;
-}
-
 /** The jobs about fields that a worker runs; the same functions serve tests. */
 export const fieldJobs = {
   field: ({ spec, R_BP, settings }: FieldQuestion, places: FieldPlaces): FieldPicture =>
-    must(fieldPicture(compileMechanism(spec), R_BP, settings, places)),
+    valueOf(fieldPicture(compileMechanism(spec), R_BP, settings, places)),
   cut: ({ spec, R_BP, settings }: FieldQuestion, question: CutQuestion): FieldCut =>
-    must(fieldCut(compileMechanism(spec), R_BP, settings, question)),
+    valueOf(fieldCut(compileMechanism(spec), R_BP, settings, question)),
   signs: ({ spec, R_BP, settings }: FieldQuestion, box: Box): SignSurface =>
-    must(signSurface(compileMechanism(spec), R_BP, settings, box)),
+    valueOf(signSurface(compileMechanism(spec), R_BP, settings, box)),
   usable: ({ spec, R_BP, settings }: FieldQuestion, floors: readonly Floor[]): UsableReach =>
-    must(usableReach(compileMechanism(spec), R_BP, settings, floors)),
+    valueOf(usableReach(compileMechanism(spec), R_BP, settings, floors)),
 };
 
 export type FieldJobs = typeof fieldJobs;

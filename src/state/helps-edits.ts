@@ -1,5 +1,5 @@
 import type { DesignDocument } from '../document/design.ts';
-import { degrees } from '../document/units.ts';
+import { degrees, radians } from '../document/units.ts';
 import type { PlateName } from '../kinematics/layout.ts';
 import { dimensionsOf } from '../reach/dimensions.ts';
 import type { NamedDimension } from '../reach/what-helps.ts';
@@ -11,13 +11,19 @@ const KEPT_DECIMALS = 9;
 
 const kept = (value: number): number => Number(value.toFixed(KEPT_DECIMALS)) + 0;
 
-/** One number of a design in its document, millimetres or degrees. */
+/** One number of a design in its document. */
 interface DocumentNumber {
+  /** In which the document states it. */
+  readonly unit: 'mm' | 'deg';
+  /** The plate whose joint pattern it is part of: on indexed holes it moves by whole holes. */
+  readonly pattern?: { readonly plate: PlateName; readonly spreads: boolean };
   read(document: DesignDocument): number | null;
   write(document: DesignDocument, value: number): DesignDocument;
 }
 
 const ringNumber = (plate: PlateName, key: 'radius_mm' | 'gap_deg' | 'turn_deg'): DocumentNumber => ({
+  unit: key === 'radius_mm' ? 'mm' : 'deg',
+  ...(key === 'radius_mm' ? {} : { pattern: { plate, spreads: key === 'gap_deg' } }),
   read: (document) => {
     const own = document[plate];
     return 'ring' in own ? own.ring[key] : null;
@@ -26,17 +32,19 @@ const ringNumber = (plate: PlateName, key: 'radius_mm' | 'gap_deg' | 'turn_deg')
 });
 
 const legNumber = (key: 'min_mm' | 'max_mm'): DocumentNumber => ({
+  unit: 'mm',
   read: ({ legs }) => legs[key],
   write: (document, value) => changeLegs(document, { [key]: value }),
 });
 
 const tilt = (plate: PlateName): DocumentNumber => ({
+  unit: 'deg',
   read: ({ joints }) => joints[plate].tilt_deg,
   write: (document, value) => changeTiltLimit(document, plate, value),
 });
 
 /** By the names that `dimensionsOf` gives. */
-const NUMBERS: ReadonlyMap<string, DocumentNumber> = new Map(
+const NUMBERS: ReadonlyMap<string, DocumentNumber> = new Map<string, DocumentNumber>(
   Object.entries({
     baseRadius: ringNumber('base', 'radius_mm'),
     baseGap: ringNumber('base', 'gap_deg'),
@@ -49,6 +57,7 @@ const NUMBERS: ReadonlyMap<string, DocumentNumber> = new Map(
     baseTilt: tilt('base'),
     platformTilt: tilt('platform'),
     homeHeight: {
+      unit: 'mm',
       read: ({ home }) => home.position_mm[2],
       write: (document, value) => changeHome(document, 2, value),
     },
@@ -60,14 +69,8 @@ export function documentDimensions(document: DesignDocument): readonly NamedDime
   return dimensionsOf(compiledDesign(document).mechanism.spec).flatMap(({ name, words, unit }) => {
     const value = NUMBERS.get(name)?.read(document);
     if (value === null || value === undefined) return [];
-    return [{ name, words, unit, value: unit === 'mm' ? value : (value * Math.PI) / 180 }];
+    return [{ name, words, unit, value: unit === 'mm' ? value : radians(value) }];
   });
-}
-
-/** The plate whose joint pattern a dimension is part of. */
-function patternOf(name: string): PlateName | null {
-  const found = /^(base|platform)(Gap|Turn)$/.exec(name)?.[1];
-  return found === 'base' || found === 'platform' ? found : null;
 }
 
 /**
@@ -77,12 +80,9 @@ function patternOf(name: string): PlateName | null {
 export function withDimension(document: DesignDocument, name: string, value: number): DesignDocument {
   const number = NUMBERS.get(name);
   if (!number) return document;
-  const plate = patternOf(name);
-  const free = plate ? changeHoles(document, plate, null) : document;
-  return number.write(free, kept(name.endsWith('Radius') || !isAngle(name) ? value : degrees(value)));
+  const free = number.pattern ? changeHoles(document, number.pattern.plate, null) : document;
+  return number.write(free, kept(number.unit === 'mm' ? value : degrees(value)));
 }
-
-const isAngle = (name: string): boolean => /(Gap|Turn|Tilt)$/.test(name);
 
 /** A change that can be made: the design after it, and by how much the dimension then differs [mm or deg]. */
 export interface DesignStep {
@@ -100,14 +100,14 @@ export function stepOf(document: DesignDocument, name: string, size: number, sen
   const number = NUMBERS.get(name);
   const before = number?.read(document) ?? null;
   if (!number || before === null) return null;
-  const plate = patternOf(name);
-  const own = plate && document[plate];
-  if (plate && own && 'ring' in own && own.ring.holes) {
+  const { pattern } = number;
+  const own = pattern && document[pattern.plate];
+  if (own && 'ring' in own && own.ring.holes) {
+    const { plate, spreads } = pattern;
     const pitch = 360 / own.ring.holes.count;
-    const spread = name.endsWith('Gap');
-    const stepped = spread ? spreadPairs(document, plate, sense) : turnByHoles(document, plate, sense);
+    const stepped = spreads ? spreadPairs(document, plate, sense) : turnByHoles(document, plate, sense);
     if (stepped === document) return null;
-    return { document: stepped, change: sense * (spread ? 2 * pitch : pitch), holes: 1 };
+    return { document: stepped, change: sense * (spreads ? 2 * pitch : pitch), holes: 1 };
   }
   return { document: number.write(document, kept(before + sense * size)), change: sense * size, holes: null };
 }
