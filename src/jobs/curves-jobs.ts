@@ -3,7 +3,7 @@ import type { PoseAngles } from '../kinematics/pose.ts';
 import type { FieldSettings } from '../reach/field-point.ts';
 import { type PoseCurves, poseCurves } from '../reach/pose-curves.ts';
 import type { Floor } from '../reach/usable-cutter.ts';
-import { valueOf } from './outcome.ts';
+import { foundOrThrow } from './outcome.ts';
 
 /** A layout, a pose, and what its quantities are computed from. Plain data: it crosses to the worker as it is. */
 export interface CurvesQuestion {
@@ -15,5 +15,5 @@ export interface CurvesQuestion {
 
 /** All quantities along the six numbers of a pose. Throws with the reason when an input cannot be used. */
 export function curvesJob({ spec, pose, settings, floors }: CurvesQuestion): PoseCurves {
-  return valueOf(poseCurves(compileMechanism(spec), pose, settings, floors));
+  return foundOrThrow(poseCurves(compileMechanism(spec), pose, settings, floors));
 }

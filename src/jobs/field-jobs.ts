@@ -6,7 +6,7 @@ import { type SignSurface, signSurface } from '../reach/field-sign-surface.ts';
 import { type UsableReach, usableReach } from '../reach/usable.ts';
 import type { Floor } from '../reach/usable-cutter.ts';
 import { type FieldPicture, type FieldPlaces, fieldPicture } from './field-picture.ts';
-import { valueOf } from './outcome.ts';
+import { foundOrThrow } from './outcome.ts';
 import type { ReachQuestion } from './reach-question.ts';
 
 /** A layout, an orientation, and what its field is computed from. Plain data. */
@@ -17,13 +17,13 @@ export interface FieldQuestion extends ReachQuestion {
 /** The jobs about fields that a worker runs; the same functions serve tests. */
 export const fieldJobs = {
   field: ({ spec, R_BP, settings }: FieldQuestion, places: FieldPlaces): FieldPicture =>
-    valueOf(fieldPicture(compileMechanism(spec), R_BP, settings, places)),
+    foundOrThrow(fieldPicture(compileMechanism(spec), R_BP, settings, places)),
   cut: ({ spec, R_BP, settings }: FieldQuestion, question: CutQuestion): FieldCut =>
-    valueOf(fieldCut(compileMechanism(spec), R_BP, settings, question)),
+    foundOrThrow(fieldCut(compileMechanism(spec), R_BP, settings, question)),
   signs: ({ spec, R_BP, settings }: FieldQuestion, box: Box): SignSurface =>
-    valueOf(signSurface(compileMechanism(spec), R_BP, settings, box)),
+    foundOrThrow(signSurface(compileMechanism(spec), R_BP, settings, box)),
   usable: ({ spec, R_BP, settings }: FieldQuestion, floors: readonly Floor[]): UsableReach =>
-    valueOf(usableReach(compileMechanism(spec), R_BP, settings, floors)),
+    foundOrThrow(usableReach(compileMechanism(spec), R_BP, settings, floors)),
 };
 
 export type FieldJobs = typeof fieldJobs;

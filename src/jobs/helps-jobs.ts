@@ -1,7 +1,7 @@
 import type { LongWork } from '../math/long-work.ts';
 import type { Floor } from '../reach/usable-cutter.ts';
 import { type HelpPlan, type HelpReport, helpsOfPlan } from '../reach/what-helps.ts';
-import { valueOf } from './outcome.ts';
+import { foundOrThrow } from './outcome.ts';
 
 /** Designs to difference. Plain data: it crosses to the worker as it is. */
 export interface HelpsQuestion {
@@ -12,5 +12,5 @@ export interface HelpsQuestion {
 
 /** What each dimension does to reach, usable volume and worst error. Throws with the reason when an input cannot be used. */
 export function helpsJob({ plan, floors }: HelpsQuestion, work: LongWork): HelpReport {
-  return valueOf(helpsOfPlan(plan, floors, work));
+  return foundOrThrow(helpsOfPlan(plan, floors, work));
 }

@@ -13,7 +13,7 @@ export const CANCELLED: JobOutcome<never> = { kind: 'cancelled' };
 export const reasonOf = (thrown: unknown): string => (thrown instanceof Error ? thrown.message : String(thrown));
 
 /** The value of what a job found; its fault is thrown, since only an error crosses from a worker as one. */
-export function valueOf<Value>(found: Result<Value, { readonly message: string }>): Value {
+export function foundOrThrow<Value>(found: Result<Value, { readonly message: string }>): Value {
   if (!found.ok) throw new Error(found.fault.message);
   return found.value;
 }

@@ -5,7 +5,7 @@ import type { LongWork } from '../math/long-work.ts';
 import type { PoseBox } from '../reach/pose-box.ts';
 import { type BoxDecision, decideBox } from '../reach/prove.ts';
 import type { Question } from '../reach/prove-claims.ts';
-import { valueOf } from './outcome.ts';
+import { foundOrThrow } from './outcome.ts';
 
 /** A layout, a box of poses about it, and what is asked. Plain data: it crosses to the worker as it is. */
 export interface ProveQuestion {
@@ -22,5 +22,5 @@ export interface ProveQuestion {
 /** Decides about a box of poses. Throws with the reason when the box or a joint cannot be judged. */
 export function proveJob(question: ProveQuestion, work: LongWork): BoxDecision {
   const { spec, box, asked, ...options } = question;
-  return valueOf(decideBox(compileMechanism(spec), box, asked, options, work));
+  return foundOrThrow(decideBox(compileMechanism(spec), box, asked, options, work));
 }
