@@ -1,6 +1,5 @@
 import { type Solid, uniformInertia } from '../kinematics/bodies.ts';
 import { type LegErrors, NO_ERRORS } from '../kinematics/error-sources.ts';
-import type { JointShapes } from '../kinematics/joint-limits.ts';
 import { type ClearanceSpec, defaultClearance, type PlateBody } from '../kinematics/keep-out.ts';
 import { LEG_COUNT, type PlateName } from '../kinematics/layout.ts';
 import { type Balance, type Load, type Payload, STANDARD_GRAVITY } from '../kinematics/load.ts';
@@ -8,7 +7,7 @@ import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { LegStiffness } from '../kinematics/stiffness.ts';
 import { add, length, scale, unit, type Vec3 } from '../math/vec3.ts';
 import type { DesignContent, PayloadShapeDocument } from './design.ts';
-import { jointShapesFromDocument, radians } from './units.ts';
+import { radians } from './units.ts';
 
 /** Leg length error assumed where a design says nothing of its accuracy: plus or minus this [mm]. An example, no part's value. */
 export const ASSUMED_ZERO = 0.05;
@@ -23,7 +22,6 @@ export interface JudgementInputs {
   readonly stiffness: readonly LegStiffness[] | null;
   readonly load: Load;
   readonly clearance: ClearanceSpec;
-  readonly shapes: JointShapes;
   /** Advance of the legs' screws in one turn [mm]; null when not given. */
   readonly screwLead: number | null;
   /** What was filled in because the design says nothing of it. */
@@ -40,7 +38,6 @@ export function judgementInputs(design: DesignContent, mechanism: Mechanism): Ju
     stiffness: stiffness ? EACH_LEG.map((leg) => legStiffness(stiffness, leg)) : null,
     load: loadOf(design),
     clearance: clearanceOf(design, mechanism),
-    shapes: jointShapesFromDocument(design),
     screwLead: legs.screwLead_mm ?? null,
     assumed: {
       accuracy: design.accuracy === undefined,

@@ -1,4 +1,5 @@
 import { isRingSpec, type RingSpec, withoutHoles } from '../kinematics/dimensions.ts';
+import type { JointSpec } from '../kinematics/mechanism.ts';
 import { failed, ok, type Result } from '../math/result.ts';
 import type { DesignDocument } from './design.ts';
 import { type DesignFault, fault } from './faults.ts';
@@ -6,7 +7,7 @@ import { mechanismFromDocument } from './units.ts';
 
 /**
  * The design around which a sweep varies layouts, its joints free of indexed holes; refused unless both plates are rings and the
- * joint limits are cones that a standing column cuts in one piece.
+ * joint limits, or the cones within them, are cones that a standing column cuts in one piece.
  */
 export function sweptDesign(document: DesignDocument): Result<RingSpec, readonly DesignFault[]> {
   const { spec } = mechanismFromDocument(document);
@@ -15,7 +16,7 @@ export function sweptDesign(document: DesignDocument): Result<RingSpec, readonly
     return failed([fault('contradiction', 'base and platform', 'not both rings', 'rings, to be swept', remedy)]);
   }
   const wide = (['base', 'platform'] as const).filter((plate) => {
-    const limit = spec.joints[plate].tiltLimit;
+    const limit = widestCone(spec.joints[plate]);
     return limit >= Math.PI / 2 && limit < Math.PI;
   });
   if (wide.length === 0) return ok(withoutHoles(spec));
@@ -27,3 +28,7 @@ export function sweptDesign(document: DesignDocument): Result<RingSpec, readonly
     }),
   );
 }
+
+/** Half angle [rad] that no cone within the limits of such a joint exceeds, whatever the layout. */
+const widestCone = ({ tiltLimit, kind }: JointSpec): number =>
+  kind?.kind === 'universal' ? Math.min(tiltLimit, kind.secondLimit) : tiltLimit;

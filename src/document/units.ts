@@ -1,6 +1,4 @@
-import { withInnerCones } from '../kinematics/inner-cones.ts';
-import { type CrossAxis, type JointKind, type JointShapes, jointShapes } from '../kinematics/joint-limits.ts';
-import type { PlateName } from '../kinematics/layout.ts';
+import type { CrossAxis, JointKind } from '../kinematics/joint-kinds.ts';
 import {
   compileMechanism,
   type JointSpec,
@@ -25,27 +23,8 @@ export const degrees = (radians: number): number => (radians * 180) / Math.PI;
 /** Radians of an angle in degrees. */
 export const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 
-/**
- * Compiles a design file's content: the one place where its degrees become radians. The mechanism's joint limits are cones; for
- * rod ends and universal joints they are the widest cones that lie within the true limits (see `withInnerCones`), so that
- * nothing counts as reachable that is not.
- */
-export function mechanismFromDocument(document: DesignContent): Mechanism {
-  const mechanism = statedMechanism(document);
-  if (onlyBalls(document)) return mechanism;
-  return withInnerCones(mechanism, jointShapes(mechanism, jointKinds(document)));
-}
-
-/** The true limits of the twelve joints. */
-export const jointShapesFromDocument = (document: DesignContent): JointShapes =>
-  jointShapes(statedMechanism(document), jointKinds(document));
-
-/** Whether every joint is a ball in a socket, whose limit is a cone. */
-export const onlyBalls = ({ joints }: DesignContent): boolean =>
-  joints.base.kind === 'ball' && joints.platform.kind === 'ball';
-
-/** The mechanism with every tilt limit as it stands in the file. */
-const statedMechanism = (document: DesignContent): Mechanism =>
+/** Compiles a design file's content: the one place where its degrees become radians. Every joint has the limits of its kind. */
+export const mechanismFromDocument = (document: DesignContent): Mechanism =>
   compileMechanism({
     base: plateLayout(document.base),
     platform: plateLayout(document.platform),
@@ -62,6 +41,10 @@ const statedMechanism = (document: DesignContent): Mechanism =>
       ? {}
       : { characteristicLength: document.characteristicLength_mm }),
   });
+
+/** Whether every joint is a ball in a socket, whose limit is a cone. */
+export const onlyBalls = ({ joints }: DesignContent): boolean =>
+  joints.base.kind === 'ball' && joints.platform.kind === 'ball';
 
 /** A pose as the file writes it, as the kinematics takes it. */
 export const poseFromDocument = (pose: PoseDocument): Pose => poseFromAngles(poseAnglesFromDocument(pose));
@@ -100,11 +83,6 @@ function plateLayout(plate: PlateDocument): PlateLayout {
   };
 }
 
-const jointKinds = ({ joints }: DesignContent): Readonly<Record<PlateName, JointKind>> => ({
-  base: jointKind(joints.base),
-  platform: jointKind(joints.platform),
-});
-
 function jointKind(joint: JointDocument): JointKind {
   if (joint.kind === 'rodEnd') return { kind: 'rodEnd', bolt: crossAxis(joint.bolt) };
   if (joint.kind === 'ball') return { kind: 'ball' };
@@ -120,6 +98,7 @@ function crossAxis(axis: CrossAxisDocument = 'acrossLeg'): CrossAxis {
 const jointSpec = (joint: JointDocument): JointSpec => ({
   tiltLimit: radians(joint.tilt_deg),
   mount: mountOf(joint.mount),
+  ...(joint.kind === 'ball' ? {} : { kind: jointKind(joint) }),
 });
 
 function mountOf(mount: MountDocument): Mount {

@@ -1,3 +1,4 @@
+import { innerCones } from '../kinematics/inner-cones.ts';
 import { LEG_COUNT } from '../kinematics/layout.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { Mat3 } from '../math/rotation.ts';
@@ -11,7 +12,8 @@ import { SphereBottoms, SphereTops } from './column-limits.ts';
  *
  * With the orientation fixed each limit is a sphere or a cone whose apex is c_i = A_i - R b_i. Above the apex each of them
  * cuts a column in one piece, so the allowed part of a column is [highest bottom, lowest top]: one comparison a limit.
- * Legs of several orientations may be loaded together; the column is then what all of them allow.
+ * Legs of several orientations may be loaded together; the column is then what all of them allow. Rod ends and universal joints
+ * count as the widest cones within their limits, so that their reach is at least what is found.
  */
 export class StandingColumns {
   /** Longest leg [mm]. */
@@ -72,10 +74,11 @@ export class StandingColumns {
 
   /** Adds the six legs of a design at an orientation. */
   add(mechanism: Mechanism, R: Mat3): void {
-    const { p_ToBi_P: b, centres, baseAxes_B: up, platformAxes_P: down, tiltLimit } = mechanism;
+    const { p_ToBi_P: b, centres, baseAxes_B: up, platformAxes_P: down } = mechanism;
     this.orientations++;
-    const atBase = leastCosine(tiltLimit.base);
-    const atPlatform = leastCosine(tiltLimit.platform);
+    const cones = innerCones(mechanism);
+    const atBase = leastCosine(cones.base);
+    const atPlatform = leastCosine(cones.platform);
     for (let leg = 0; leg < LEG_COUNT; leg++) {
       const i = 3 * leg;
       const x = centres.base[i] - (R[0] * b[i] + R[1] * b[i + 1] + R[2] * b[i + 2]);

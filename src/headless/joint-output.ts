@@ -6,15 +6,12 @@ import type { UniversalAngles } from '../kinematics/joint-shapes.ts';
 import type { LegState } from '../kinematics/legs.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { Pose } from '../kinematics/pose.ts';
-import { judgedByShapes } from '../kinematics/true-limits.ts';
 import { figure } from './findings.ts';
 
-/** What a pose does to the joints, by their true limits. */
+/** What a pose does to the joints. */
 export interface JointOutput {
   /** Of each leg, to go beside its length and tilts. */
   readonly legs: readonly object[];
-  /** The legs with joint limits judged by the joints' kinds. */
-  readonly judged: readonly LegState[];
   /** A line for each joint of another kind than a ball that is past its limit. */
   readonly findings: readonly string[];
 }
@@ -27,14 +24,12 @@ export function jointOutput(
   mechanism: Mechanism,
   pose: Pose,
   legs: readonly LegState[],
-  { shapes, screwLead }: JudgementInputs,
+  { screwLead }: JudgementInputs,
 ): JointOutput {
-  const states = jointStates(mechanism, pose, shapes);
-  const twists = legTwists(mechanism, pose, shapes, screwLead ?? 0);
-  const judged = onlyBalls(design) ? legs : judgedByShapes(legs, states);
-  const findings = onlyBalls(design) ? [] : judged.flatMap((leg, index) => pastLimits(design, leg, states[index]));
+  const states = jointStates(mechanism, pose);
+  const twists = legTwists(mechanism, pose, screwLead ?? 0);
+  const findings = onlyBalls(design) ? [] : legs.flatMap((leg, index) => pastLimits(design, leg, states[index]));
   return {
-    judged,
     findings,
     legs: states.map((state, index) => ({
       baseMargin_deg: degrees(state.baseMargin),

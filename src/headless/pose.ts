@@ -34,7 +34,7 @@ export const pose: Verb = {
     const clearance = clearanceOutput(mechanism, at, inputs);
     const output = jsonText({
       pose: asked,
-      legs: joints.judged.map((leg, index) => ({
+      legs: legs.map((leg, index) => ({
         leg: leg.leg,
         length_mm: leg.length,
         baseTilt_deg: degrees(leg.baseTilt),

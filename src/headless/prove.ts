@@ -57,11 +57,11 @@ export const prove: Verb = {
 
 function proveAround(document: DesignDocument, centre: PoseDocument, half: PoseDocument, options: OptionValues) {
   const mechanism = mechanismFromDocument(document);
-  const { shapes, clearance, assumed } = judgementInputs(document, mechanism);
+  const { clearance, assumed } = judgementInputs(document, mechanism);
   const depth = options.get(DEPTH.name)?.[0] ?? DEFAULT_PROOF_DEPTH;
   const clearanceFloor = options.get(KEEP.name)?.[0] ?? 0;
   const box = { centre: poseAnglesFromDocument(centre), half: poseAnglesFromDocument(half) };
-  const proof = proveBox(mechanism, box, { shapes, clearance, clearanceFloor, depth });
+  const proof = proveBox(mechanism, box, { clearance, clearanceFloor, depth });
   if (!proof.ok) {
     const remedy = 'Change the box, or the joint named.';
     return refused([

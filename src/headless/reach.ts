@@ -1,5 +1,4 @@
-import type { DesignDocument } from '../document/design.ts';
-import { degrees, mechanismFromDocument, onlyBalls, radians } from '../document/units.ts';
+import { degrees, mechanismFromDocument, radians } from '../document/units.ts';
 import { assessArchitecture } from '../kinematics/architecture.ts';
 import { LIMIT_NAMES, LIMIT_WORDS } from '../kinematics/limits.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
@@ -40,11 +39,13 @@ export const reach: Verb = {
     const floors = floorsOf(options, document);
     const faults = floorFaults(floors, document);
     if (faults.length > 0) return refused(faults);
-    const usable = usableOutput(document, mechanism, R_BP, floors);
     const single = measureReach(mechanism, R_BP, { relativeError, maxColumns: MAX_COLUMNS });
+    const usable = usableOutput(document, mechanism, single, R_BP, floors);
     if (!options.has(TILT_RANGE.name) && !options.has(YAW_RANGE.name)) {
-      const output = { ...measureOutput(single), ...usable.output, ...coneOutput(document, mechanism) };
-      return done(jsonText(output), [...findings(mechanism, single), ...usable.findings]);
+      return done(jsonText({ ...measureOutput(single), ...usable.output }), [
+        ...findings(mechanism, single),
+        ...usable.findings,
+      ]);
     }
     const tilt = radians(options.get(TILT_RANGE.name)?.[0] ?? 0);
     const yaw = radians(options.get(YAW_RANGE.name)?.[0] ?? 0);
@@ -52,16 +53,9 @@ export const reach: Verb = {
     const over = reachOverTilt(mechanism, { tilt, yaw, R_BP, relativeError, maxColumns });
     const ranged = rangeOutput(over, single);
     const atMiddle = { ...ranged.atMiddle, ...usable.output };
-    const output = { ...ranged, atMiddle, ...coneOutput(document, mechanism) };
-    return done(jsonText(output), [...findings(mechanism, over), ...usable.findings]);
+    return done(jsonText({ ...ranged, atMiddle }), [...findings(mechanism, over), ...usable.findings]);
   },
 };
-
-/** With other joints than balls: the cones within their limits, which the volumes but the usable one go by. */
-const coneOutput = (document: DesignDocument, { tiltLimit }: Mechanism) =>
-  onlyBalls(document)
-    ? {}
-    : { jointsCountAsCones_deg: { base: degrees(tiltLimit.base), platform: degrees(tiltLimit.platform) } };
 
 const measureOutput = (measured: ReachMeasure) => ({
   volume_cm3: measured.volume / CUBIC_CENTIMETRE,

@@ -2,19 +2,27 @@ import type { DesignDocument } from '../document/design.ts';
 import { judgementInputs } from '../document/judgement-inputs.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { Mat3 } from '../math/rotation.ts';
+import { type ReachMeasure, reachFromHome } from '../reach/reach-measure.ts';
 import { usableReach } from '../reach/usable.ts';
 import type { Floor } from '../reach/usable-cutter.ts';
+import { againstReach } from '../reach/usable-share.ts';
 import { floorName, floorValue, unusableText } from './floors.ts';
 
 /** [mm^3] in a cm^3. */
 const CUBIC_CENTIMETRE = 1000;
 
-/** What is usable of the reach at one orientation, with a finding when it is nothing. */
-export function usableOutput(design: DesignDocument, mechanism: Mechanism, R_BP: Mat3, floors: readonly Floor[]) {
-  const { errors, stiffness, load, clearance, shapes, assumed } = judgementInputs(design, mechanism);
-  const measured = usableReach(mechanism, R_BP, { errors, stiffness, load, clearance, shapes }, floors);
+/** What is usable of the reach at one orientation, which has been measured, with a finding when it is nothing. */
+export function usableOutput(
+  design: DesignDocument,
+  mechanism: Mechanism,
+  reach: ReachMeasure,
+  R_BP: Mat3,
+  floors: readonly Floor[],
+) {
+  const { errors, stiffness, load, clearance, assumed } = judgementInputs(design, mechanism);
+  const measured = usableReach(mechanism, R_BP, { errors, stiffness, load, clearance }, floors);
   if (!measured.ok) throw new Error(measured.fault.message);
-  const usable = measured.value;
+  const usable = againstReach(measured.value, reachFromHome(reach));
   return {
     output: {
       usable_cm3: usable.usable / CUBIC_CENTIMETRE,

@@ -1,4 +1,3 @@
-import type { JointShapes } from '../kinematics/joint-limits.ts';
 import type { ClearanceSpec } from '../kinematics/keep-out.ts';
 import { compileMechanism, type MechanismSpec } from '../kinematics/mechanism.ts';
 import type { LongWork } from '../math/long-work.ts';
@@ -12,7 +11,6 @@ export interface ProveQuestion {
   readonly spec: MechanismSpec;
   readonly box: PoseBox;
   readonly asked: readonly Question[];
-  readonly shapes: JointShapes;
   readonly clearance: ClearanceSpec;
   readonly clearanceFloor: number;
   readonly depth: number;

@@ -1,5 +1,6 @@
 import { failed, ok, type Result } from '../math/result.ts';
 import { rotationFromAngles } from '../math/rotation.ts';
+import type { DirectionBound, DirectionBounds } from './joint-shapes.ts';
 import { LEG_COUNT } from './layout.ts';
 import { type LegState, legStates, writeLegs } from './legs.ts';
 import { LIMIT_SLACK, type LimitName } from './limits.ts';
@@ -140,7 +141,7 @@ class LimitCheck {
     const { mechanism, vectors, lengths } = this;
     writeLegs(mechanism, pose, vectors, lengths);
     const R = pose.R_BP;
-    const { baseAxes_B: a, platformAxes_P: b } = mechanism;
+    const { baseAxes_B: a, platformAxes_P: b, crossJoints } = mechanism;
     for (let leg = 0; leg < LEG_COUNT; leg++) {
       const size = lengths[leg];
       if (size < this.minLength || size > this.maxLength) return false;
@@ -148,18 +149,37 @@ class LimitCheck {
       const x = vectors[i];
       const y = vectors[i + 1];
       const z = vectors[i + 2];
-      // cosine of the base tilt times the length: leg . base axis
-      if (x * a[i] + y * a[i + 1] + z * a[i + 2] < this.baseCosine * size) return false;
-      // the platform axis in base axes, R b, against the leg seen from the platform
-      const bx = R[0] * b[i] + R[1] * b[i + 1] + R[2] * b[i + 2];
-      const by = R[3] * b[i] + R[4] * b[i + 1] + R[5] * b[i + 2];
-      const bz = R[6] * b[i] + R[7] * b[i + 1] + R[8] * b[i + 2];
-      if (-(x * bx + y * by + z * bz) < this.platformCosine * size) return false;
+      if (crossJoints.base) {
+        if (!boundsHold(crossJoints.base[leg].bounds, x, y, z, size)) return false;
+        // cosine of the base tilt times the length: leg . base axis
+      } else if (x * a[i] + y * a[i + 1] + z * a[i + 2] < this.baseCosine * size) return false;
+      // the leg seen from the platform joint, in platform axes: -R^T leg
+      const px = -(R[0] * x + R[3] * y + R[6] * z);
+      const py = -(R[1] * x + R[4] * y + R[7] * z);
+      const pz = -(R[2] * x + R[5] * y + R[8] * z);
+      if (crossJoints.platform) {
+        if (!boundsHold(crossJoints.platform[leg].bounds, px, py, pz, size)) return false;
+      } else if (px * b[i] + py * b[i + 1] + pz * b[i + 2] < this.platformCosine * size) return false;
     }
     return true;
   }
 }
 
-/** Cosine below which a tilt limit is broken; a half angle of pi is none. Cosines of unit vectors carry some 1e-16. */
+/** Cosines of unit vectors carry some 1e-16. */
+const COSINE_ROUNDING = 4 * Number.EPSILON;
+
+/** Cosine below which a tilt limit is broken; a half angle of pi is none. */
 const leastCosine = (tiltLimit: number): number =>
-  tiltLimit + LIMIT_SLACK >= Math.PI ? -2 : Math.cos(tiltLimit + LIMIT_SLACK) - 4 * Number.EPSILON;
+  tiltLimit + LIMIT_SLACK >= Math.PI ? -2 : Math.cos(tiltLimit + LIMIT_SLACK) - COSINE_ROUNDING;
+
+/** Whether a leg (x, y, z) of length `size` keeps the bounds of its joint; a bound's own angle has the slack of all limits. */
+function boundsHold({ all, either }: DirectionBounds, x: number, y: number, z: number, size: number): boolean {
+  for (const bound of all) if (!boundHolds(bound, x, y, z, size)) return false;
+  return either === null || boundHolds(either[0], x, y, z, size) || boundHolds(either[1], x, y, z, size);
+}
+
+function boundHolds({ w, least }: DirectionBound, x: number, y: number, z: number, size: number): boolean {
+  // cos(angle + slack) = cos(angle) - slack sin(angle), to 1e-24
+  const slackened = least - LIMIT_SLACK * Math.sqrt(1 - least * least) - COSINE_ROUNDING;
+  return x * w[0] + y * w[1] + z * w[2] >= slackened * size;
+}

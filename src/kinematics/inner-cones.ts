@@ -1,31 +1,28 @@
-import { dot } from '../math/vec3.ts';
-import type { JointShapes } from './joint-limits.ts';
+import { at, dot, type Vec3 } from '../math/vec3.ts';
 import type { JointShape } from './joint-shapes.ts';
 import { LEG_COUNT, type PlateName } from './layout.ts';
-import { compileMechanism, type Mechanism } from './mechanism.ts';
+import type { Mechanism } from './mechanism.ts';
 
 /**
- * The same mechanism with each plate's tilt limit lowered to the widest cone about the mount axes that lies within the true
- * limits of all six joints. What is found reachable with these cones is reachable; the true limits allow more.
+ * For engines that know cones about the mount axes alone: of each plate the widest half angle [rad] whose cones lie within
+ * the limits of all six joints; that of the cones themselves where they are balls. What is found reachable with these cones is
+ * reachable; other joints may allow more.
  */
-export function withInnerCones(mechanism: Mechanism, shapes: JointShapes): Mechanism {
-  const { spec } = mechanism;
-  const joint = (plate: PlateName) => ({ ...spec.joints[plate], tiltLimit: innerCone(mechanism, shapes, plate) });
-  return compileMechanism({ ...spec, joints: { base: joint('base'), platform: joint('platform') } });
-}
+export const innerCones = (mechanism: Mechanism): Readonly<Record<PlateName, number>> => ({
+  base: innerCone(mechanism, 'base', mechanism.baseAxes_B),
+  platform: innerCone(mechanism, 'platform', mechanism.platformAxes_P),
+});
 
-function innerCone({ baseAxes_B, platformAxes_P }: Mechanism, shapes: JointShapes, plate: PlateName): number {
-  const axes = plate === 'base' ? baseAxes_B : platformAxes_P;
+function innerCone({ crossJoints, tiltLimit }: Mechanism, plate: PlateName, axes: Float64Array): number {
+  const joints = crossJoints[plate];
+  if (!joints) return tiltLimit[plate];
   let least = Math.PI;
-  for (let leg = 0; leg < LEG_COUNT; leg++) {
-    const i = 3 * leg;
-    least = Math.min(least, halfAngleWithin(shapes[plate][leg], [axes[i], axes[i + 1], axes[i + 2]]));
-  }
+  for (let leg = 0; leg < LEG_COUNT; leg++) least = Math.min(least, halfAngleWithin(joints[leg].shape, at(axes, leg)));
   return least;
 }
 
 /** Half angle of the widest cone about `axis` within a joint's limit [rad]; 0 when the axis itself is outside. */
-function halfAngleWithin(shape: JointShape, axis: readonly [number, number, number]): number {
+function halfAngleWithin(shape: JointShape, axis: Vec3): number {
   switch (shape.kind) {
     case 'ball':
       return shape.limit;

@@ -1,6 +1,6 @@
 import { rotateBack } from '../math/rotation.ts';
 import { cross, dot, length, scale, type Vec3 } from '../math/vec3.ts';
-import type { JointShapes } from './joint-limits.ts';
+import { jointShapes } from './joint-limits.ts';
 import { boltTilt, type JointShape, universalAngles } from './joint-shapes.ts';
 import { legStates } from './legs.ts';
 import type { Mechanism } from './mechanism.ts';
@@ -52,12 +52,14 @@ export interface LegJointReadings {
 }
 
 /** Limited angles of the twelve joints at a pose. */
-export const jointReadings = (mechanism: Mechanism, pose: Pose, shapes: JointShapes): readonly LegJointReadings[] =>
-  legStates(mechanism, pose).map(({ leg, u_B }, index) => ({
+export function jointReadings(mechanism: Mechanism, pose: Pose): readonly LegJointReadings[] {
+  const shapes = jointShapes(mechanism);
+  return legStates(mechanism, pose).map(({ leg, u_B }, index) => ({
     leg,
     base: shapeReadings(shapes.base[index], u_B),
     platform: shapeReadings(shapes.platform[index], rotateBack(pose.R_BP, scale(u_B, -1))),
   }));
+}
 
 /** The reading with the least room left. */
 export const tightest = (readings: readonly JointReading[]): JointReading =>

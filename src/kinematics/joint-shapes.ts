@@ -1,4 +1,4 @@
-import { cross, dot, length, scale, subtract, unit, type Vec3 } from '../math/vec3.ts';
+import { add, cross, dot, length, scale, subtract, unit, type Vec3 } from '../math/vec3.ts';
 
 /**
  * How far one joint lets its leg lean, in the frame of the plate it sits on. `d` below is the unit direction of the leg
@@ -52,40 +52,45 @@ export function jointMargin(shape: JointShape, d: Vec3): number {
   }
 }
 
-/** A limit as `w . d >= least` on the leg's unit direction d. */
+/** A limit as `w . d >= least` on the leg's unit direction d, w a unit vector: a cone about w. */
 export interface DirectionBound {
   readonly w: Vec3;
   readonly least: number;
 }
 
+/** The limits of one joint as bounds that are linear in the direction. */
+export interface DirectionBounds {
+  /** Every one of these has to hold. */
+  readonly all: readonly DirectionBound[];
+  /** Of these two one has to hold, besides; null for most joints, see {@link directionBounds}. */
+  readonly either: readonly [DirectionBound, DirectionBound] | null;
+}
+
 /**
- * The same limits as {@link jointMargin} >= 0, as bounds that are linear in the direction: a cone is one, a band two, a
- * universal joint four. A universal joint's first limit is linear up to 90 deg; past that it is left out here, and the
- * caller has to treat it as no limit, so {@link isLinear} says when.
+ * The same limits as {@link jointMargin} >= 0: a cone is one bound, a band two, a universal joint four. With the first limit L of a
+ * universal joint the leg has to stay on the inner side of two planes through its first axis; up to 90 deg of both, past
+ * that of either, so that what is left out is a wedge of 2 (180 deg - L) about the opposite of the mount axis.
  */
-export function directionBounds(shape: JointShape): readonly DirectionBound[] {
+export function directionBounds(shape: JointShape): DirectionBounds {
   switch (shape.kind) {
     case 'ball':
-      return shape.limit >= Math.PI ? [] : [{ w: shape.axis, least: Math.cos(shape.limit) }];
+      return { all: shape.limit >= Math.PI ? [] : [{ w: shape.axis, least: Math.cos(shape.limit) }], either: null };
     case 'rodEnd':
-      return band(shape.bolt, shape.limit);
+      return { all: band(shape.bolt, shape.limit), either: null };
     case 'universal': {
       const { axis, first, firstLimit, secondLimit } = shape;
-      const bounds = [...band(first, secondLimit)];
-      if (isLinear(shape)) {
-        const side = scale(cross(axis, first), Math.cos(firstLimit));
-        const along = scale(axis, Math.sin(firstLimit));
-        bounds.push({ w: subtract(along, side), least: 0 });
-        bounds.push({ w: subtract(along, scale(side, -1)), least: 0 });
-      }
-      return bounds;
+      const tilt = band(first, secondLimit);
+      if (firstLimit >= Math.PI) return { all: tilt, either: null };
+      const side = scale(cross(axis, first), Math.cos(firstLimit));
+      const along = scale(axis, Math.sin(firstLimit));
+      const planes = [
+        { w: subtract(along, side), least: 0 },
+        { w: add(along, side), least: 0 },
+      ] as const;
+      return firstLimit <= Math.PI / 2 ? { all: [...tilt, ...planes], either: null } : { all: tilt, either: planes };
     }
   }
 }
-
-/** Whether {@link directionBounds} holds every limit of the joint. */
-export const isLinear = (shape: JointShape): boolean =>
-  shape.kind !== 'universal' || shape.firstLimit <= Math.PI / 2 || shape.firstLimit >= Math.PI;
 
 /** |axis . d| <= sin(limit), two bounds; none when the limit is a right angle or more. */
 function band(axis: Vec3, limit: number): readonly DirectionBound[] {

@@ -1,5 +1,6 @@
-import { rotate } from '../math/rotation.ts';
+import { rotate, rotateBack } from '../math/rotation.ts';
 import { add, angleBetween, at, length, scale, subtract, type Vec3 } from '../math/vec3.ts';
+import { jointMargin } from './joint-shapes.ts';
 import { LEG_COUNT } from './layout.ts';
 import { LIMIT_SLACK, type LimitName } from './limits.ts';
 import type { Mechanism } from './mechanism.ts';
@@ -19,7 +20,7 @@ export interface LegState {
   /** Angle between the leg and the mount axis at either end [rad]. */
   readonly baseTilt: number;
   readonly platformTilt: number;
-  /** Limits that this leg breaks here, worst first within a kind; empty when all hold. */
+  /** Limits that this leg breaks here, joints by the limits of their kinds; empty when all hold. */
   readonly violations: readonly LimitName[];
 }
 
@@ -66,7 +67,16 @@ function legState(mechanism: Mechanism, pose: Pose, index: number): LegState {
   const u_B = size > 0 ? scale(p_AiBi_B, 1 / size) : p_AiBi_B;
   const baseTilt = angleBetween(u_B, at(mechanism.baseAxes_B, index));
   const platformTilt = angleBetween(scale(u_B, -1), rotate(pose.R_BP, at(mechanism.platformAxes_P, index)));
-  const violations = brokenLimits(mechanism, size, baseTilt, platformTilt);
+  const base = mechanism.crossJoints.base?.[index].shape;
+  const platform = mechanism.crossJoints.platform?.[index].shape;
+  const violations = brokenLimits(
+    mechanism,
+    size,
+    base ? jointMargin(base, u_B) : mechanism.tiltLimit.base - baseTilt,
+    platform
+      ? jointMargin(platform, rotateBack(pose.R_BP, scale(u_B, -1)))
+      : mechanism.tiltLimit.platform - platformTilt,
+  );
   return {
     leg: index + 1,
     baseJoint_B,
@@ -82,14 +92,14 @@ function legState(mechanism: Mechanism, pose: Pose, index: number): LegState {
 function brokenLimits(
   mechanism: Mechanism,
   size: number,
-  baseTilt: number,
-  platformTilt: number,
+  baseMargin: number,
+  platformMargin: number,
 ): readonly LimitName[] {
-  const { legs, tiltLimit } = mechanism;
+  const { legs } = mechanism;
   const broken: LimitName[] = [];
   if (size < legs.min - LIMIT_SLACK * mechanism.size) broken.push('legTooShort');
   if (size > legs.max + LIMIT_SLACK * mechanism.size) broken.push('legTooLong');
-  if (baseTilt > tiltLimit.base + LIMIT_SLACK) broken.push('baseJoint');
-  if (platformTilt > tiltLimit.platform + LIMIT_SLACK) broken.push('platformJoint');
+  if (baseMargin < -LIMIT_SLACK) broken.push('baseJoint');
+  if (platformMargin < -LIMIT_SLACK) broken.push('platformJoint');
   return broken;
 }

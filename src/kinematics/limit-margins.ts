@@ -1,4 +1,4 @@
-import { type JointShapes, jointStates } from './joint-limits.ts';
+import { jointStates } from './joint-limits.ts';
 import { LEG_COUNT } from './layout.ts';
 import { legLengths } from './legs.ts';
 import { LIMIT_NAMES, LIMIT_SLACK, type LimitName } from './limits.ts';
@@ -25,13 +25,13 @@ export const limitAt = (index: number): LegLimit => ({
  * Room left to every limit of every leg at a pose, 24 numbers, negative past the limit: lengths as a share of the layout's
  * size, joints as angles [rad].
  */
-export function limitMargins(mechanism: Mechanism, shapes: JointShapes, pose: Pose): Float64Array {
+export function limitMargins(mechanism: Mechanism, pose: Pose): Float64Array {
   const margins = new Float64Array(LIMIT_COUNT);
   legLengths(mechanism, pose).forEach((length, leg) => {
     margins[leg] = (length - mechanism.legs.min) / mechanism.size;
     margins[LEG_COUNT + leg] = (mechanism.legs.max - length) / mechanism.size;
   });
-  jointStates(mechanism, pose, shapes).forEach(({ baseMargin, platformMargin }, leg) => {
+  jointStates(mechanism, pose).forEach(({ baseMargin, platformMargin }, leg) => {
     margins[2 * LEG_COUNT + leg] = baseMargin;
     margins[3 * LEG_COUNT + leg] = platformMargin;
   });

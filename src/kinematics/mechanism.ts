@@ -1,4 +1,5 @@
-import type { Vec3 } from '../math/vec3.ts';
+import { at, type Vec3 } from '../math/vec3.ts';
+import { type CrossJoint, type CrossKind, crossJoint, type JointKind } from './joint-kinds.ts';
 import { extentOf, type JointCentres, LEG_COUNT, type PlateName, type Ring, ringJoints } from './layout.ts';
 import { type Pose, platformOrigin } from './pose.ts';
 
@@ -20,10 +21,16 @@ export type Mount =
       readonly toward: Float64Array;
     };
 
-/** Tilt limit [rad, half angle of a cone about the mount axis] and mount of the six joints of one plate. */
+/** Limit, mount and kind of the six joints of one plate. */
 export interface JointSpec {
+  /**
+   * Of a ball in its socket: half angle of its cone about the mount axis. Of a rod end: how far it tilts out of the plane square to
+   * its bolt. Of a universal joint: its turn about the first axis, either way [rad].
+   */
   readonly tiltLimit: number;
   readonly mount: Mount;
+  /** A ball when left out. */
+  readonly kind?: JointKind;
 }
 
 /** Leg lengths are pin to pin, joint centre to joint centre [mm]. */
@@ -59,8 +66,10 @@ export interface Mechanism {
   /** Unit mount axes of the platform joints in platform axes, pointing from the platform toward the base, flat 18. */
   readonly platformAxes_P: Float64Array;
   readonly legs: LegSpec;
-  /** Half angles of the joint cones [rad]. */
+  /** The limit that each plate's joints state [rad]: half angle of a ball's cone, see {@link JointSpec.tiltLimit} for other kinds. */
   readonly tiltLimit: Readonly<Record<PlateName, number>>;
+  /** The six joints of a plate where they are no balls; null: balls, cones of `tiltLimit` about the mount axes. */
+  readonly crossJoints: Readonly<Record<PlateName, readonly CrossJoint[] | null>>;
   readonly home: Pose;
   readonly characteristicLength: number;
   /** Largest distance of any joint from its plate's centroid [mm]; tolerances are relative to this. */
@@ -104,6 +113,10 @@ export function compileMechanism(spec: MechanismSpec, buffers = mechanismBuffers
   if (platform.mount.kind !== 'aimed') writeFixedAxes(platform.mount, -1, platformAxes);
   for (let n = 0; n < 3 * LEG_COUNT; n++) fromTool[n] = centres.platform[n] - spec.tool[n % 3];
   const platformExtent = extentOf(centres.platform);
+  const crossOf = (plate: PlateName, axes: Float64Array): readonly CrossJoint[] | null => {
+    const { kind, tiltLimit } = spec.joints[plate];
+    return !kind || kind.kind === 'ball' ? null : crossJoints(spec, centres, plate, kind, tiltLimit, axes);
+  };
   return {
     spec,
     centres,
@@ -113,6 +126,7 @@ export function compileMechanism(spec: MechanismSpec, buffers = mechanismBuffers
     platformAxes_P: platformAxes,
     legs: spec.legs,
     tiltLimit: { base: base.tiltLimit, platform: platform.tiltLimit },
+    crossJoints: { base: crossOf('base', baseAxes), platform: crossOf('platform', platformAxes) },
     home: spec.home,
     characteristicLength: spec.characteristicLength ?? platformExtent.mean,
     size: Math.max(extentOf(centres.base).largest, platformExtent.largest),
@@ -134,6 +148,27 @@ function writeFixedAxes(mount: Mount, up: 1 | -1, axes: Float64Array): void {
     axes[3 * leg + 1] = mount.kind === 'leaning' ? flat * Math.sin(mount.toward[leg]) : 0;
     axes[3 * leg + 2] = upright;
   }
+}
+
+function crossJoints(
+  spec: MechanismSpec,
+  centres: JointCentres,
+  plate: PlateName,
+  kind: CrossKind,
+  limit: number,
+  axes: Float64Array,
+): readonly CrossJoint[] {
+  const directions = new Float64Array(3 * LEG_COUNT);
+  writeHomeDirections(spec, centres, directions);
+  if (plate === 'platform') writeBackInPlatform(directions, spec, directions);
+  return Array.from({ length: LEG_COUNT }, (_, index) =>
+    crossJoint(kind, limit, {
+      index,
+      centre: at(centres[plate], index),
+      axis: at(axes, index),
+      home: at(directions, index),
+    }),
+  );
 }
 
 /** Leg directions at the home pose, base axes, flat 18, unit length; +Z where a leg has none. */

@@ -3,7 +3,7 @@ import { type AccuracyReport, assessAccuracy, type OffsetEffects, offsetEffects 
 import { assessClearance, type ClearanceReport } from './clearance.ts';
 import type { LegErrors } from './error-sources.ts';
 import type { JudgementFault } from './inverse-jacobian.ts';
-import { type JointShapes, type JointState, jointStates, type LegTwist, legTwists } from './joint-limits.ts';
+import { type JointState, jointStates, type LegTwist, legTwists } from './joint-limits.ts';
 import type { ClearanceSpec } from './keep-out.ts';
 import type { Load } from './load.ts';
 import type { Mechanism } from './mechanism.ts';
@@ -18,7 +18,6 @@ export interface JudgementSettings {
   readonly stiffness: readonly LegStiffness[] | null;
   readonly load: Load | null;
   readonly clearance: ClearanceSpec | null;
-  readonly shapes: JointShapes;
   /** Advance of the legs' screws in one turn [mm]; 0 for legs without a turning screw. */
   readonly screwLead: number;
 }
@@ -41,15 +40,15 @@ export interface PoseJudgement {
 
 /** Judges one pose in millimetres and newtons. Stiffness needs a load; without one nothing hangs on the legs. */
 export function judgePose(mechanism: Mechanism, pose: Pose, settings: JudgementSettings): PoseJudgement {
-  const { errors, stiffness, load, clearance, shapes, screwLead } = settings;
+  const { errors, stiffness, load, clearance, screwLead } = settings;
   return {
     accuracy: errors && assessAccuracy(mechanism, pose, errors),
     offsets: offsetEffects(mechanism, pose, REFERENCE_OFFSET),
     stiffness: stiffness && load && assessStiffness(mechanism, pose, stiffness, load),
     forces: load && assessForces(mechanism, pose, load),
     clearance: clearance && assessClearance(mechanism, pose, clearance),
-    joints: jointStates(mechanism, pose, shapes),
-    twists: legTwists(mechanism, pose, shapes, screwLead),
+    joints: jointStates(mechanism, pose),
+    twists: legTwists(mechanism, pose, screwLead),
   };
 }
 

@@ -1,5 +1,5 @@
 import { LEG_COUNT } from '../kinematics/layout.ts';
-import { BASE, CONE_COUNT, type Constraints, isActive, LONG, SHORT } from './constraints.ts';
+import { BASE, type Constraints, isActive, JOINT_COUNT, LONG, SHORT } from './constraints.ts';
 
 /** Axis-parallel box [mm], written as low x, y, z and high x, y, z. */
 export type Box = Float64Array;
@@ -7,32 +7,38 @@ export type Box = Float64Array;
 export const newBox = (): Box => new Float64Array(6);
 
 /**
- * A box that surely holds the whole reach, from each leg alone; false when two legs' boxes already exclude each other.
+ * A box that surely holds the whole reach, from each cone of each leg alone; false when two of these boxes already exclude
+ * each other.
  *
  * Along a unit direction d, a leg of length l that keeps within `limit` of a unit axis a reaches at most l cos(g),
  * g = max(0, angle(a, d) - limit); the longest leg counts where the cosine is positive, the shortest where it is negative.
- * Without length limits in force the box may be infinite.
+ * Cones of which only one has to be kept bound nothing here. Without length limits in force the box may be infinite.
  */
 export function writeBoundingBox(constraints: Constraints, box: Box): boolean {
-  const { apexes, axes } = constraints;
+  const { apexes, axes, cosines, sines, firstCones, either } = constraints;
   box.fill(Number.NEGATIVE_INFINITY, 0, 3);
   box.fill(Number.POSITIVE_INFINITY, 3, 6);
-  for (let cone = 0; cone < CONE_COUNT; cone++) {
-    const leg = cone % LEG_COUNT;
+  for (let leg = 0; leg < LEG_COUNT; leg++) {
     const max = isActive(constraints, LONG + leg) ? constraints.max : Number.POSITIVE_INFINITY;
     const min = isActive(constraints, SHORT + leg) ? constraints.min : 0;
-    const tilted = isActive(constraints, BASE + cone);
-    const cosine = cone < LEG_COUNT ? constraints.baseCosine : constraints.platformCosine;
-    const sine = cone < LEG_COUNT ? constraints.baseSine : constraints.platformSine;
     for (let axis = 0; axis < 3; axis++) {
-      const along = axes[3 * cone + axis];
       const centre = apexes[3 * leg + axis];
-      const up = tilted ? farthest(along, cosine, sine) : 1;
-      const down = tilted ? farthest(-along, cosine, sine) : 1;
-      const high = centre + (up > 0 ? max : min) * up;
-      const low = centre - (down > 0 ? max : min) * down;
-      if (high < box[3 + axis]) box[3 + axis] = high;
-      if (low > box[axis]) box[axis] = low;
+      box[3 + axis] = Math.min(box[3 + axis], centre + max);
+      box[axis] = Math.max(box[axis], centre - max);
+      for (let joint = leg; joint < JOINT_COUNT; joint += LEG_COUNT) {
+        if (!isActive(constraints, BASE + joint)) continue;
+        for (let cone = firstCones[joint]; cone < firstCones[joint + 1]; cone++) {
+          if (either[cone] === 1) {
+            cone++;
+            continue;
+          }
+          const along = axes[3 * cone + axis];
+          const up = farthest(along, cosines[cone], sines[cone]);
+          const down = farthest(-along, cosines[cone], sines[cone]);
+          box[3 + axis] = Math.min(box[3 + axis], centre + (up > 0 ? max : min) * up);
+          box[axis] = Math.max(box[axis], centre - (down > 0 ? max : min) * down);
+        }
+      }
     }
   }
   return box[0] < box[3] && box[1] < box[4] && box[2] < box[5];

@@ -1,20 +1,24 @@
 import { LEG_COUNT } from '../kinematics/layout.ts';
 import { ACROSS, type ColumnCutter, type Direction } from './column-cutter.ts';
-import { BASE, CONE_COUNT, type Constraints, isActive, LONG, PLATFORM, SHORT } from './constraints.ts';
+import { BASE, bindingCone, type Constraints, isActive, JOINT_COUNT, LONG, MOST_CONES, SHORT } from './constraints.ts';
 
-/** One allowed stretch, minus one gap for each inner sphere and each cone past 90 deg, leaves at most this many. */
-export const MOST_INTERVALS = 1 + LEG_COUNT + CONE_COUNT;
+/** Gaps that the cones of one joint can cut: one each for the two of a band, and one for a wedge. */
+const GAPS_A_JOINT = 3;
+
+/** One allowed stretch, minus one gap for each inner sphere and those of the joints, leaves at most this many. */
+export const MOST_INTERVALS = 1 + LEG_COUNT + GAPS_A_JOINT * JOINT_COUNT;
 
 /** Numbers kept for each cone: axis (u, v, w), w^2 - C^2, |C|, apex (u, v, w). */
 const STRIDE = 8;
 
 /**
- * Exact allowed stretches of a line parallel to an axis, under six shells and twelve cones.
+ * Exact allowed stretches of a line parallel to an axis, under six shells and the cones of twelve joints.
  *
  * On the line a point is w away from the apex's height, and rho^2 = du^2 + dv^2. A sphere of radius l bounds w by
  * +-sqrt(l^2 - rho^2). A cone with unit axis a and cosine C holds where k + a_w w >= C sqrt(rho^2 + w^2), k = du a_u + dv a_v;
  * squared: A w^2 + 2 k a_w w + (k^2 - C^2 rho^2) >= 0 with A = a_w^2 - C^2, whose quarter discriminant is C^2 (k^2 + A rho^2).
- * Convex limits (outer spheres, cones up to 90 deg) shrink one interval; the others cut open gaps out of it.
+ * Convex limits (outer spheres, cones up to 90 deg) shrink one interval; the others cut open gaps out of it. Two planes of which
+ * one has to be kept cut out the wedge that is beyond both.
  *
  * Made once and reused: {@link setLayout}, then {@link cut} as often as needed. Nothing is allocated after construction.
  */
@@ -33,14 +37,15 @@ export class ColumnReach implements ColumnCutter {
 
   private readonly outer = [0, 1, 2].map(() => new Float64Array(4 * LEG_COUNT));
   private readonly inner = [0, 1, 2].map(() => new Float64Array(4 * LEG_COUNT));
-  private readonly cones = [0, 1, 2].map(() => new Float64Array(STRIDE * CONE_COUNT));
+  private readonly cones = [0, 1, 2].map(() => new Float64Array(STRIDE * MOST_CONES));
   private readonly outerCodes = new Uint8Array(LEG_COUNT);
   private readonly innerCodes = new Uint8Array(LEG_COUNT);
-  private readonly coneCodes = new Uint8Array(CONE_COUNT);
+  private readonly coneCodes = new Uint8Array(MOST_CONES);
   private outerCount = 0;
   private innerCount = 0;
-  /** Cones up to 90 deg come first. */
+  /** Cones up to 90 deg come first, the wider ones next, and pairs of planes last. */
   private convexCount = 0;
+  private singleCount = 0;
   private coneCount = 0;
   private maxSquare = 0;
   private minSquare = 0;
@@ -69,30 +74,35 @@ export class ColumnReach implements ColumnCutter {
       }
     }
     this.coneCount = 0;
-    this.addCones(constraints, true);
+    this.addCones(constraints, CONVEX);
     this.convexCount = this.coneCount;
-    this.addCones(constraints, false);
+    this.addCones(constraints, WIDE);
+    this.singleCount = this.coneCount;
+    this.addCones(constraints, PAIRED);
   }
 
-  /** A cone past 90 deg is kept as the cone about the opposite axis that it leaves out. */
-  private addCones(constraints: Constraints, convex: boolean): void {
-    const { apexes, axes } = constraints;
-    for (let cone = 0; cone < CONE_COUNT; cone++) {
-      const cosine = cone < LEG_COUNT ? constraints.baseCosine : constraints.platformCosine;
-      if (cosine >= 0 !== convex || !isActive(constraints, BASE + cone)) continue;
-      const sign = convex ? 1 : -1;
-      for (let direction = 0; direction < 3; direction++) {
-        const data = this.cones[direction];
-        const at = STRIDE * this.coneCount;
-        for (let step = 0; step < 3; step++) {
-          const axis = (direction + 1 + step) % 3;
-          data[at + step] = sign * axes[3 * cone + axis];
-          data[at + 5 + step] = apexes[3 * (cone % LEG_COUNT) + axis];
+  /** A cone past 90 deg, and a plane of a pair, is kept as the cone about the opposite axis that it leaves out. */
+  private addCones(constraints: Constraints, sort: ConeSort): void {
+    const { apexes, axes, cosines, firstCones } = constraints;
+    const sign = sort === CONVEX ? 1 : -1;
+    for (let joint = 0; joint < JOINT_COUNT; joint++) {
+      if (!isActive(constraints, BASE + joint)) continue;
+      for (let cone = firstCones[joint]; cone < firstCones[joint + 1]; cone++) {
+        if (sortOf(constraints, cone) !== sort) continue;
+        for (let direction = 0; direction < 3; direction++) {
+          const data = this.cones[direction];
+          const at = STRIDE * this.coneCount;
+          for (let step = 0; step < 3; step++) {
+            const axis = (direction + 1 + step) % 3;
+            data[at + step] = sign * axes[3 * cone + axis];
+            data[at + 5 + step] = apexes[3 * (joint % LEG_COUNT) + axis];
+          }
+          // a pair of planes is told by NaN, which no comparison of a cone lets through
+          data[at + 3] = sort === PAIRED ? Number.NaN : data[at + 2] * data[at + 2] - cosines[cone] * cosines[cone];
+          data[at + 4] = Math.abs(cosines[cone]);
         }
-        data[at + 3] = data[at + 2] * data[at + 2] - cosine * cosine;
-        data[at + 4] = Math.abs(cosine);
+        this.coneCodes[this.coneCount++] = BASE + joint;
       }
-      this.coneCodes[this.coneCount++] = BASE + cone;
     }
   }
 
@@ -127,9 +137,9 @@ export class ColumnReach implements ColumnCutter {
     }
     if (!(low < high)) return 0;
 
-    // 2. Shrunk by the convex cones; 3. the other cones cut gaps.
+    // 2. Shrunk by the convex cones; 3. the other cones and the pairs of planes cut gaps.
     const cones = this.cones[direction];
-    const { coneCodes, convexCount, gapStarts, gapStops, gapStartCodes, gapStopCodes } = this;
+    const { coneCodes, convexCount, singleCount, gapStarts, gapStops, gapStartCodes, gapStopCodes } = this;
     let gaps = 0;
     for (let i = 0, at = 0; i < this.coneCount; i++, at += STRIDE) {
       const du = u - cones[at + 5];
@@ -157,8 +167,21 @@ export class ColumnReach implements ColumnCutter {
         const K = k * k - C * C * square;
         from = cones[at + 7] + (m > 0 ? -K / (s + m) : (s - m) / A);
         to = cones[at + 7] + (m < 0 ? K / (s - m) : -(s + m) / A);
-      } else {
+      } else if (i < singleCount) {
         some = false;
+      } else {
+        // The wedge is where the column is beyond this plane and beyond the next one.
+        i++;
+        at += STRIDE;
+        const k2 = du * cones[at] + dv * cones[at + 1];
+        const axisW2 = cones[at + 2];
+        if (axisW > 0) from = cones[at + 7] - k / axisW;
+        else if (axisW < 0) to = cones[at + 7] - k / axisW;
+        else some = k > 0;
+        if (axisW2 > 0) from = Math.max(from, cones[at + 7] - k2 / axisW2);
+        else if (axisW2 < 0) to = Math.min(to, cones[at + 7] - k2 / axisW2);
+        else some = some && k2 > 0;
+        some = some && from < to;
       }
       if (i < convexCount) {
         if (!some) return 0;
@@ -287,10 +310,14 @@ export class ColumnReach implements ColumnCutter {
     const dw = w - constraints.apexes[leg + direction];
     const size = Math.sqrt(du * du + dv * dv + dw * dw);
     if (code < BASE) return Math.abs(dw) / size;
-    const cosine = code < PLATFORM ? constraints.baseCosine : constraints.platformCosine;
-    const sine = code < PLATFORM ? constraints.baseSine : constraints.platformSine;
-    const axis = constraints.axes[3 * (code - BASE) + direction];
-    return Math.abs((cosine * dw) / size - axis) / sine;
+    const { axes, cosines, sines } = constraints;
+    const cone =
+      direction === 2
+        ? bindingCone(constraints, code, du, dv, dw)
+        : direction === 0
+          ? bindingCone(constraints, code, dw, du, dv)
+          : bindingCone(constraints, code, dv, dw, du);
+    return Math.abs((cosines[cone] * dw) / size - axes[3 * cone + direction]) / sines[cone];
   }
 
   /** Allowed length of a column [mm]. */
@@ -300,6 +327,17 @@ export class ColumnReach implements ColumnCutter {
     for (let i = 0; i < count; i++) sum += this.stops[i] - this.starts[i];
     return sum;
   }
+}
+
+/** How a cone cuts a column: to one stretch, by a gap, or by a gap together with the cone that is the other of its pair. */
+const CONVEX = 0;
+const WIDE = 1;
+const PAIRED = 2;
+type ConeSort = typeof CONVEX | typeof WIDE | typeof PAIRED;
+
+function sortOf({ cosines, either }: Constraints, cone: number): ConeSort {
+  if (either[cone] === 1 || (cone > 0 && either[cone - 1] === 1)) return PAIRED;
+  return cosines[cone] >= 0 ? CONVEX : WIDE;
 }
 
 /** Writes a point as (u, v, w) for each of the three column directions. */

@@ -1,7 +1,6 @@
 import { determinantOf } from '../kinematics/independence.ts';
 import { inputFault, type JudgementFault } from '../kinematics/inverse-jacobian.ts';
 import { jacobian } from '../kinematics/jacobian.ts';
-import { ballShapes, type JointShapes } from '../kinematics/joint-limits.ts';
 import { type LegLimit, LIMIT_COUNT, limitAt, limitMargins } from '../kinematics/limit-margins.ts';
 import { LIMIT_SLACK } from '../kinematics/limits.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
@@ -116,7 +115,6 @@ class Line {
   private readonly numbers: Float64Array;
   private readonly number: number;
   private readonly settings: FieldSettings;
-  private readonly shapes: JointShapes;
   private readonly wanted: readonly FieldQuantity[];
   private readonly sign: number;
   /** Kept from place to place while the orientation stays the same. */
@@ -133,7 +131,6 @@ class Line {
     this.numbers = poseNumbers(pose);
     this.number = number;
     this.settings = settings;
-    this.shapes = settings.shapes ?? ballShapes(mechanism);
     this.wanted = [...new Set(wanted)];
     this.sign = Math.sign(this.determinantAt(this.numbers[number]));
   }
@@ -164,7 +161,7 @@ class Line {
   margins(value: number): Float64Array {
     const margins = new Float64Array(LIMIT_COUNT + 1);
     const pose = this.poseAt(value);
-    limitMargins(this.mechanism, this.shapes, pose).forEach((margin, n) => {
+    limitMargins(this.mechanism, pose).forEach((margin, n) => {
       margins[n] = margin + LIMIT_SLACK;
     });
     margins[LIMIT_COUNT] = determinantOf(jacobian(this.mechanism, pose));

@@ -6,7 +6,6 @@ import { clearanceModel } from '../kinematics/clearance-pairs.ts';
 import { type LegErrors, legErrorBounds } from '../kinematics/error-sources.ts';
 import type { JudgementFault } from '../kinematics/inverse-jacobian.ts';
 import { writeJacobian } from '../kinematics/jacobian.ts';
-import { ballShapes, type JointShapes } from '../kinematics/joint-limits.ts';
 import { type ClearanceSpec, clearanceFault } from '../kinematics/keep-out.ts';
 import { LEG_COUNT } from '../kinematics/layout.ts';
 import { writeSegments } from '../kinematics/leg-bodies.ts';
@@ -29,8 +28,6 @@ export interface FieldSettings {
   readonly stiffness: readonly LegStiffness[] | null;
   readonly load: Load | null;
   readonly clearance: ClearanceSpec | null;
-  /** Left out: balls in sockets with the mechanism's cones. */
-  readonly shapes?: JointShapes;
 }
 
 /** Place of each quantity in the values of a point. */
@@ -117,9 +114,8 @@ export class FieldPoint {
     };
     this.needsInverse = [...NEEDS_INVERSE].some((quantity) => wanted.has(quantity));
     this.pose = { p_BoTo_B: this.position, R_BP };
-    const shapes = settings.shapes ?? ballShapes(mechanism);
-    this.baseRoom = new JointRoom(shapes, 'base', R_BP);
-    this.platformRoom = new JointRoom(shapes, 'platform', R_BP);
+    this.baseRoom = new JointRoom(mechanism, 'base', R_BP);
+    this.platformRoom = new JointRoom(mechanism, 'platform', R_BP);
     this.errors = settings.errors ? new ToolErrorBounds(mechanism, R_BP, settings.errors) : null;
     this.springs = springs;
     this.load = settings.load;
@@ -257,10 +253,7 @@ export class FieldPoint {
 }
 
 /** Whether the settings say what a quantity is computed from. */
-export function isKnown(
-  quantity: FieldQuantity,
-  { errors, stiffness, load, clearance }: Omit<FieldSettings, 'shapes'>,
-): boolean {
+export function isKnown(quantity: FieldQuantity, { errors, stiffness, load, clearance }: FieldSettings): boolean {
   switch (quantity) {
     case 'toolError':
       return errors !== null;

@@ -105,6 +105,11 @@ export class HomeParts {
     this.single = this.components.count(lattice, 1) === 1;
   }
 
+  /** Whether home lies in a part of the reach at all. */
+  get found(): boolean {
+    return this.part !== NO_PART;
+  }
+
   holds(u: number, v: number, start: number, stop: number): boolean {
     if (this.part === NO_PART || this.single) return this.part !== NO_PART;
     const interval = this.lattice.intervalNear(u, v, start, stop);

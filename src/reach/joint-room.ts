@@ -1,6 +1,7 @@
-import type { JointShapes } from '../kinematics/joint-limits.ts';
+import { jointShapes } from '../kinematics/joint-limits.ts';
 import type { JointShape } from '../kinematics/joint-shapes.ts';
 import { LEG_COUNT, type PlateName } from '../kinematics/layout.ts';
+import type { Mechanism } from '../kinematics/mechanism.ts';
 import { type Mat3, rotate } from '../math/rotation.ts';
 import { cross, put, scale, type Vec3 } from '../math/vec3.ts';
 
@@ -15,8 +16,8 @@ export class JointRoom {
   private readonly shapes: readonly JointShape[];
   private readonly frames = new Float64Array(FRAME * LEG_COUNT);
 
-  constructor(shapes: JointShapes, plate: PlateName, R_BP: Mat3) {
-    this.shapes = shapes[plate];
+  constructor(mechanism: Mechanism, plate: PlateName, R_BP: Mat3) {
+    this.shapes = jointShapes(mechanism)[plate];
     // seen from a platform joint the leg points the other way
     const toBase = (v: Vec3): Vec3 => (plate === 'base' ? v : scale(rotate(R_BP, v), -1));
     this.shapes.forEach((shape, leg) => {

@@ -148,3 +148,22 @@ export class DirectionClaim implements Claim {
     return value;
   }
 }
+
+/** The leg's direction keeps within at least one of two bounds; over a box it surely does where one of them holds throughout. */
+export class EitherClaim implements Claim {
+  readonly question = 'reachable';
+  private readonly otherSpread = new Float64Array(POSE_NUMBERS);
+
+  constructor(
+    private readonly one: DirectionClaim,
+    private readonly other: DirectionClaim,
+  ) {}
+
+  lowest(box: EnclosedBox, spread: Float64Array): number {
+    const one = this.one.lowest(box, spread);
+    const other = this.other.lowest(box, this.otherSpread);
+    if (one >= other) return one;
+    spread.set(this.otherSpread);
+    return other;
+  }
+}

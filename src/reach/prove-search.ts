@@ -2,7 +2,6 @@ import { poseBodies, SmallestClearance } from '../kinematics/clearance.ts';
 import type { ClearanceModel } from '../kinematics/clearance-pairs.ts';
 import { determinantOf } from '../kinematics/independence.ts';
 import { jacobian } from '../kinematics/jacobian.ts';
-import type { JointShapes } from '../kinematics/joint-limits.ts';
 import { brokenLimitWords, LIMIT_COUNT, limitMargins, worstBroken } from '../kinematics/limit-margins.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import { POSE_NUMBERS, poseFromNumbers, writeCorner } from './pose-box.ts';
@@ -21,19 +20,17 @@ const LAST_STEP = 1e-3;
 /** Exact margins at single poses, and a search for the poses of a box where they are least. */
 export class CounterSearch {
   private readonly mechanism: Mechanism;
-  private readonly shapes: JointShapes;
   private readonly clearance: SmallestClearance | null;
   private readonly floor: number;
 
-  constructor(mechanism: Mechanism, shapes: JointShapes, model: ClearanceModel | null, floor: number) {
+  constructor(mechanism: Mechanism, model: ClearanceModel | null, floor: number) {
     this.mechanism = mechanism;
-    this.shapes = shapes;
     this.clearance = model ? new SmallestClearance(model) : null;
     this.floor = floor;
   }
 
   private margins(numbers: Float64Array): Float64Array {
-    return limitMargins(this.mechanism, this.shapes, poseFromNumbers(numbers));
+    return limitMargins(this.mechanism, poseFromNumbers(numbers));
   }
 
   /** The limit that a pose breaks most, in words; null when all hold. */

@@ -1,7 +1,7 @@
 import { clearanceModel } from '../kinematics/clearance-pairs.ts';
 import { inputFault, type JudgementFault } from '../kinematics/inverse-jacobian.ts';
-import { ballShapes, type JointShapes } from '../kinematics/joint-limits.ts';
-import { directionBounds, isLinear } from '../kinematics/joint-shapes.ts';
+import { jointShapes } from '../kinematics/joint-limits.ts';
+import { type DirectionBound, directionBounds } from '../kinematics/joint-shapes.ts';
 import { type ClearanceSpec, clearanceFault } from '../kinematics/keep-out.ts';
 import { LEG_COUNT } from '../kinematics/layout.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
@@ -9,7 +9,14 @@ import type { PoseAngles } from '../kinematics/pose.ts';
 import { type LongWork, neverStop } from '../math/long-work.ts';
 import { failed, ok, type Result } from '../math/result.ts';
 import { anglesFromNumbers, type PoseBox, poseNumbers } from './pose-box.ts';
-import { type Claim, DirectionClaim, LengthClaim, PROOF_QUESTIONS, type Question } from './prove-claims.ts';
+import {
+  type Claim,
+  DirectionClaim,
+  EitherClaim,
+  LengthClaim,
+  PROOF_QUESTIONS,
+  type Question,
+} from './prove-claims.ts';
 import { PairClaim, PosedModel } from './prove-clear.ts';
 import { RegularClaim } from './prove-regular.ts';
 import { type CounterExample, CounterSearch } from './prove-search.ts';
@@ -47,8 +54,6 @@ export interface BoxDecision {
 }
 
 export interface ProofOptions {
-  /** Left out: balls in sockets with the mechanism's cones. */
-  readonly shapes?: JointShapes;
   /** Bodies to keep apart; null or left out: not asked. */
   readonly clearance?: ClearanceSpec | null;
   /** Distance that bodies must keep [mm]. */
@@ -100,20 +105,19 @@ export function decideBox(
   options: ProofOptions = {},
   work: LongWork = neverStop,
 ): Result<BoxDecision, JudgementFault> {
-  const shapes = options.shapes ?? ballShapes(mechanism);
   const spec = asked.includes('clear') ? (options.clearance ?? null) : null;
-  const fault = boxFault(box, shapes) ?? (spec && clearanceFault(spec));
+  const fault = boxFault(box) ?? (spec && clearanceFault(spec));
   if (fault) return failed(fault);
   const centre = poseNumbers(box.centre);
   const half = poseNumbers(box.half);
   const floor = options.clearanceFloor ?? 0;
   const model = spec ? clearanceModel(mechanism, spec) : null;
-  const search = new CounterSearch(mechanism, shapes, model, floor);
+  const search = new CounterSearch(mechanism, model, floor);
   const questions = asked.filter((question) => question !== 'clear' || model !== null);
   const refuted: Record<Question, CounterExample | null> = { reachable: null, regular: null, clear: null };
   for (const question of questions) refuted[question] = findCounter(search, question, centre, half);
   const claims: readonly Claim[] = [
-    ...reachClaims(shapes),
+    ...reachClaims(mechanism),
     new RegularClaim(),
     ...(model ? pairClaims(new PosedModel(model), floor) : []),
   ].filter(({ question }) => questions.includes(question) && refuted[question] === null);
@@ -150,12 +154,17 @@ function findCounter(
   }
 }
 
-function reachClaims(shapes: JointShapes): Claim[] {
+function reachClaims(mechanism: Mechanism): Claim[] {
+  const shapes = jointShapes(mechanism);
   const claims: Claim[] = [];
   for (let leg = 0; leg < LEG_COUNT; leg++) {
     claims.push(new LengthClaim(leg, 'min'), new LengthClaim(leg, 'max'));
-    for (const plate of ['base', 'platform'] as const)
-      for (const bound of directionBounds(shapes[plate][leg])) claims.push(new DirectionClaim(leg, plate, bound));
+    for (const plate of ['base', 'platform'] as const) {
+      const { all, either } = directionBounds(shapes[plate][leg]);
+      const claim = (bound: DirectionBound) => new DirectionClaim(leg, plate, bound);
+      claims.push(...all.map(claim));
+      if (either) claims.push(new EitherClaim(claim(either[0]), claim(either[1])));
+    }
   }
   return claims;
 }
@@ -171,7 +180,7 @@ function answerFor(counter: CounterExample | null, { undecided }: BoxOutcome, qu
   return near ? { answer: 'undecided', share, near: anglesFromNumbers(near) } : { answer: 'proven' };
 }
 
-function boxFault({ centre, half }: PoseBox, shapes: JointShapes): JudgementFault | null {
+function boxFault({ centre, half }: PoseBox): JudgementFault | null {
   if (!poseNumbers(centre).every(Number.isFinite))
     return inputFault('The middle of the box must be six finite numbers.');
   const halves = poseNumbers(half);
@@ -183,10 +192,5 @@ function boxFault({ centre, half }: PoseBox, shapes: JointShapes): JudgementFaul
         `Half-range of ${name[number]}: ${halves[number]}; it must be at least 0${number < 3 ? '' : ' and at most a quarter turn'}.`,
       );
   }
-  for (const plate of ['base', 'platform'] as const)
-    if (!shapes[plate].every(isLinear))
-      return inputFault(
-        `The first limit of a universal joint on the ${plate} lies between 90 and 180 deg; a proof needs one of at most 90 deg.`,
-      );
   return null;
 }

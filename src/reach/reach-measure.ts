@@ -70,6 +70,12 @@ export interface ReachMeasure {
   readonly symmetric: boolean;
 }
 
+/**
+ * The volume that counts where a single figure stands for the reach [mm^3]: the part connected with home, without islands such as
+ * the platform below the base; all of it where home is not in it.
+ */
+export const reachFromHome = ({ volume, home }: ReachMeasure): number => (home.volume > 0 ? home.volume : volume);
+
 export interface ReachOptions {
   /** Asked relative error of the volume. */
   readonly relativeError?: number;

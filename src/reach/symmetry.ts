@@ -1,5 +1,5 @@
 import { LEG_COUNT } from '../kinematics/layout.ts';
-import type { Constraints } from './constraints.ts';
+import { type Constraints, JOINT_COUNT } from './constraints.ts';
 
 /** A vertical three-fold axis through (x, y) [mm] with a mirror plane at `angle` [rad] and every 60 deg from it. */
 export interface ThreeFoldMirror {
@@ -25,7 +25,7 @@ const SWAPPED = [1, 0, 5, 4, 3, 2];
  * third of a turn, and 1-2, 3-6, 4-5 are mirror images. Null when they do not (also for other numberings).
  */
 export function threeFoldMirror(constraints: Constraints): ThreeFoldMirror | null {
-  const { apexes, axes, max } = constraints;
+  const { apexes, max } = constraints;
   let x = 0;
   let y = 0;
   for (let i = 0; i < 3 * LEG_COUNT; i += 3) {
@@ -35,27 +35,32 @@ export function threeFoldMirror(constraints: Constraints): ThreeFoldMirror | nul
   const tolerance = IMAGE_TOLERANCE * max;
   const cosine = Math.cos(THIRD);
   const sine = Math.sin(THIRD);
-  if (!mapsOnto(apexes, 0, TURNED, x, y, cosine, sine, 1, tolerance)) return null;
-  if (!mapsOnto(axes, 0, TURNED, 0, 0, cosine, sine, 1, IMAGE_TOLERANCE)) return null;
-  if (!mapsOnto(axes, 18, TURNED, 0, 0, cosine, sine, 1, IMAGE_TOLERANCE)) return null;
+  if (!apexesMap(apexes, TURNED, x, y, cosine, sine, 1, tolerance)) return null;
+  if (!conesMap(constraints, TURNED, cosine, sine, 1)) return null;
 
-  const angle = mirrorAngle(apexes, axes, x, y, tolerance);
+  const angle = mirrorAngle(constraints, x, y, tolerance);
   const cosine2 = Math.cos(2 * angle);
   const sine2 = Math.sin(2 * angle);
-  if (!mapsOnto(apexes, 0, SWAPPED, x, y, cosine2, sine2, -1, tolerance)) return null;
-  if (!mapsOnto(axes, 0, SWAPPED, 0, 0, cosine2, sine2, -1, IMAGE_TOLERANCE)) return null;
-  if (!mapsOnto(axes, 18, SWAPPED, 0, 0, cosine2, sine2, -1, IMAGE_TOLERANCE)) return null;
+  if (!apexesMap(apexes, SWAPPED, x, y, cosine2, sine2, -1, tolerance)) return null;
+  if (!conesMap(constraints, SWAPPED, cosine2, sine2, -1)) return null;
   return { x, y, angle };
 }
 
-/** Direction halfway between what belongs to legs 1 and 2; any direction when all of it stands on the axis. */
-function mirrorAngle(apexes: Float64Array, axes: Float64Array, x: number, y: number, tolerance: number): number {
+/**
+ * Direction halfway between what belongs to legs 1 and 2; any direction when all of it stands on the axis. A pair of cones about
+ * opposite axes has no direction of its own; where nothing else has, a mirror may be missed.
+ */
+function mirrorAngle({ apexes, axes, firstCones }: Constraints, x: number, y: number, tolerance: number): number {
   const alongX = apexes[0] + apexes[3] - 2 * x;
   const alongY = apexes[1] + apexes[4] - 2 * y;
   if (Math.hypot(alongX, alongY) > tolerance) return Math.atan2(alongY, alongX);
-  for (const from of [0, 18]) {
-    const axisX = axes[from] + axes[from + 3];
-    const axisY = axes[from + 1] + axes[from + 4];
+  for (const joint of [0, LEG_COUNT]) {
+    let axisX = 0;
+    let axisY = 0;
+    for (let cone = firstCones[joint]; cone < firstCones[joint + 2]; cone++) {
+      axisX += axes[3 * cone];
+      axisY += axes[3 * cone + 1];
+    }
     if (Math.hypot(axisX, axisY) > IMAGE_TOLERANCE) return Math.atan2(axisY, axisX);
   }
   const acrossX = apexes[3] - apexes[0];
@@ -64,12 +69,11 @@ function mirrorAngle(apexes: Float64Array, axes: Float64Array, x: number, y: num
 }
 
 /**
- * Whether (x, y) -> (c dx - k s dy, s dx + k c dy) about a centre takes vector i to vector images[i], z kept.
+ * Whether (x, y) -> (c dx - k s dy, s dx + k c dy) about a centre takes apex i to apex images[i], z kept.
  * k = 1 turns by the angle of (c, s); k = -1 mirrors in the line at half that angle.
  */
-function mapsOnto(
-  vectors: Float64Array,
-  from: number,
+function apexesMap(
+  apexes: Float64Array,
   images: readonly number[],
   x: number,
   y: number,
@@ -78,14 +82,57 @@ function mapsOnto(
   k: number,
   tolerance: number,
 ): boolean {
-  for (let i = 0; i < LEG_COUNT; i++) {
-    const a = from + 3 * i;
-    const b = from + 3 * images[i];
-    const dx = vectors[a] - x;
-    const dy = vectors[a + 1] - y;
-    if (Math.abs(c * dx - k * s * dy - (vectors[b] - x)) > tolerance) return false;
-    if (Math.abs(s * dx + k * c * dy - (vectors[b + 1] - y)) > tolerance) return false;
-    if (Math.abs(vectors[a + 2] - vectors[b + 2]) > tolerance) return false;
+  for (let leg = 0; leg < LEG_COUNT; leg++) {
+    if (!mapsOnto(apexes, 3 * leg, 3 * images[leg], x, y, c, s, k, tolerance)) return false;
   }
   return true;
+}
+
+/** The same for the cones of every joint: each has its image among those of the image joint, in any order. */
+function conesMap(constraints: Constraints, images: readonly number[], c: number, s: number, k: number): boolean {
+  const { firstCones } = constraints;
+  for (let joint = 0; joint < JOINT_COUNT; joint++) {
+    const image = images[joint % LEG_COUNT] + joint - (joint % LEG_COUNT);
+    if (firstCones[joint + 1] - firstCones[joint] !== firstCones[image + 1] - firstCones[image]) return false;
+    for (let cone = firstCones[joint]; cone < firstCones[joint + 1]; cone++) {
+      if (!hasImage(constraints, cone, image, c, s, k)) return false;
+    }
+  }
+  return true;
+}
+
+function hasImage(
+  { axes, cosines, firstCones }: Constraints,
+  cone: number,
+  image: number,
+  c: number,
+  s: number,
+  k: number,
+): boolean {
+  for (let other = firstCones[image]; other < firstCones[image + 1]; other++) {
+    const alike = Math.abs(cosines[cone] - cosines[other]) <= IMAGE_TOLERANCE;
+    if (alike && mapsOnto(axes, 3 * cone, 3 * other, 0, 0, c, s, k, IMAGE_TOLERANCE)) return true;
+  }
+  return false;
+}
+
+/** Whether that map takes the vector at `a` to the one at `b`. */
+function mapsOnto(
+  vectors: Float64Array,
+  a: number,
+  b: number,
+  x: number,
+  y: number,
+  c: number,
+  s: number,
+  k: number,
+  tolerance: number,
+): boolean {
+  const dx = vectors[a] - x;
+  const dy = vectors[a + 1] - y;
+  return (
+    Math.abs(c * dx - k * s * dy - (vectors[b] - x)) <= tolerance &&
+    Math.abs(s * dx + k * c * dy - (vectors[b + 1] - y)) <= tolerance &&
+    Math.abs(vectors[a + 2] - vectors[b + 2]) <= tolerance
+  );
 }

@@ -4,6 +4,7 @@ import { ACROSS } from './column-cutter.ts';
 import { CODE_COUNT } from './constraints.ts';
 import { type FieldPoint, QUANTITY_INDEX } from './field-point.ts';
 import { type FieldQuantity, senseOf } from './field-quantities.ts';
+import type { HomeParts } from './home-part.ts';
 
 /** A quantity must be at least this (where more is better) or at most this (where less is), in its inner unit. */
 export interface Floor {
@@ -28,7 +29,7 @@ export class UsableCutter implements ColumnCutter {
   /** Codes of the legs' limits, then CODE_COUNT + index of the floor, then CODE_COUNT + number of floors for a singular pose. */
   readonly startCodes = new Uint8Array(ROOM);
   readonly stopCodes = new Uint8Array(ROOM);
-  /** Samples seen, and how many of them met each floor; the last entry is for the sign of det J. */
+  /** Samples seen in the part of the reach that counts, and how many of them met each floor; the last entry is for the sign of det J. */
   samples = 0;
   readonly met: Float64Array;
   /** Best value of each floor's quantity among the samples. */
@@ -42,14 +43,25 @@ export class UsableCutter implements ColumnCutter {
   private readonly senses: readonly number[];
   private readonly sign: number;
   private readonly step: number;
+  private readonly parts: HomeParts | null;
   private readonly at: [number, number, number] = [0, 0, 0];
   /** Interval of the inner cutter that an end belongs to; -1 for one made by a floor. */
   private readonly startOwners = new Int32Array(ROOM);
   private readonly stopOwners = new Int32Array(ROOM);
   private count = 0;
 
-  /** @param sign of det J that counts as the home side; 0 when any will do */
-  constructor(inner: ColumnCutter, point: FieldPoint, floors: readonly Floor[], sign: number, step: number) {
+  /**
+   * @param sign of det J that counts as the home side; 0 when any will do
+   * @param parts samples count in the part of the reach connected with home; null: everywhere. Known for columns along z
+   */
+  constructor(
+    inner: ColumnCutter,
+    point: FieldPoint,
+    floors: readonly Floor[],
+    sign: number,
+    step: number,
+    parts: HomeParts | null,
+  ) {
     this.inner = inner;
     this.point = point;
     this.floors = floors;
@@ -57,6 +69,7 @@ export class UsableCutter implements ColumnCutter {
     this.senses = floors.map(({ quantity }) => senseOf(quantity));
     this.sign = sign;
     this.step = step;
+    this.parts = parts;
     this.met = new Float64Array(floors.length + 1);
     this.best = Float64Array.from(this.senses, (sense) => -sense * Number.POSITIVE_INFINITY);
   }
@@ -103,16 +116,17 @@ export class UsableCutter implements ColumnCutter {
   }
 
   private cutStretch(direction: Direction, k: number): void {
-    const { inner, step } = this;
+    const { inner, step, at, parts } = this;
     const start = inner.starts[k];
     const stop = inner.stops[k];
     const pieces = Math.max(1, Math.ceil((stop - start) / step));
     let before = start;
-    let failedBefore = this.failing(direction, start, true);
+    const counted = direction !== 2 || !parts || parts.holds(at[0], at[1], start, stop);
+    let failedBefore = this.failing(direction, start, counted);
     if (failedBefore < 0) this.open(start, inner.startCodes[k], k);
     for (let n = 1; n <= pieces; n++) {
       const here = n === pieces ? stop : start + (n / pieces) * (stop - start);
-      const failed = this.failing(direction, here, true);
+      const failed = this.failing(direction, here, counted);
       if (failedBefore < 0 !== failed < 0) {
         const edge = this.crossing(direction, before, here, failed < 0);
         if (failed < 0) this.open(edge, CODE_COUNT + failedBefore, -1);

@@ -1,8 +1,6 @@
 import { determinantOf } from '../kinematics/independence.ts';
 import type { JudgementFault } from '../kinematics/inverse-jacobian.ts';
 import { jacobian } from '../kinematics/jacobian.ts';
-import { ballShapes } from '../kinematics/joint-limits.ts';
-import type { PlateName } from '../kinematics/layout.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import { type LongWork, neverStop } from '../math/long-work.ts';
 import { failed, ok, type Result } from '../math/result.ts';
@@ -10,10 +8,9 @@ import type { Mat3 } from '../math/rotation.ts';
 import { largestEdge } from './bounding-box.ts';
 import { ColumnLattice } from './column-lattice.ts';
 import { Components } from './components.ts';
-import { ALL_LIMITS, limitBits } from './constraints.ts';
 import { FieldPoint, type FieldSettings } from './field-point.ts';
 import { boundWords, type FieldQuantity, QUANTITY_MEANING } from './field-quantities.ts';
-import { homePartOf, NO_PART } from './home-part.ts';
+import { HomeParts, homePartOf, NO_PART } from './home-part.ts';
 import { integrate } from './integration.ts';
 import { FixedOrientation, type ReachProblem } from './problem.ts';
 import { type Floor, UsableCutter } from './usable-cutter.ts';
@@ -21,9 +18,9 @@ import { type Floor, UsableCutter } from './usable-cutter.ts';
 /** How one floor fares over the reach. */
 export interface FloorReport {
   readonly floor: Floor;
-  /** Share of the reach that meets it, sampled; 0 to 1. */
+  /** Share of the reach connected with home that meets it, sampled; 0 to 1. */
   readonly share: number;
-  /** Best value found in the reach, sampled, inner unit. */
+  /** Best value found there, sampled, inner unit. */
   readonly best: number;
 }
 
@@ -42,11 +39,11 @@ export type UnusableReason =
 
 /** The usable positions of the tool point at one orientation. */
 export interface UsableReach {
-  /** Reachable [mm^3], islands included. */
+  /** Reachable from home [mm^3]: without islands, such as the platform below the base; all of the reach where home is not in it. */
   readonly reachable: number;
-  /** Reachable, above every floor, on home's side of every singular pose, and connected with home [mm^3]. */
+  /** Reachable, above every floor, on home's side of every singular pose, and connected with home [mm^3]; at most `reachable`. */
   readonly usable: number;
-  /** The same without being connected with home [mm^3]. */
+  /** The same without being connected with home, islands included [mm^3]. */
   readonly usableAnywhere: number;
   /** Of the usable volume, relative; of the integration alone, not of layers thinner than the sampling step. */
   readonly errorEstimate: number;
@@ -54,7 +51,7 @@ export interface UsableReach {
   /** Floors are sampled along columns at this distance [mm]. */
   readonly step: number;
   readonly floors: readonly FloorReport[];
-  /** Share of the reach on home's side of the singular poses, sampled. */
+  /** Share of the reach connected with home that is on home's side of the singular poses, sampled. */
   readonly homeSide: number;
   /** Null unless `usable` is 0. */
   readonly reason: UnusableReason | null;
@@ -70,7 +67,7 @@ export interface UsableOptions {
 const DEFAULT_USABLE_ERROR = 0.01;
 const DEFAULT_USABLE_COLUMNS = 8000;
 
-/** The reachable volume itself where it is cut in closed form: so cheap that it is measured more finely than the usable one. */
+/** The reachable volume is cut in closed form: so cheap that it is measured more finely than the usable one. */
 const EXACT_ERROR = 0.004;
 const EXACT_COLUMNS = 20_000;
 
@@ -79,7 +76,7 @@ const SAMPLES_ALONG = 48;
 
 /**
  * Measures what is usable of the reach at one orientation: reachable, connected to home without crossing a singular pose,
- * and above every floor. Joints other than balls are taken from `settings.shapes`; their limits then count as floors.
+ * and above every floor.
  */
 export function usableReach(
   mechanism: Mechanism,
@@ -93,62 +90,46 @@ export function usableReach(
   if (bad)
     return failed({ kind: 'input', message: `The floor for "${bad.quantity}" is ${bad.value}; it must be a number.` });
   const sign = Math.sign(determinantOf(jacobian(mechanism, mechanism.home)));
-  const limits = jointFloors(mechanism, settings);
-  const wanted = [...new Set([...limits.floors, ...floors].map(({ quantity }) => quantity))];
+  const wanted = floors.map(({ quantity }) => quantity);
   // the determinant comes with the inverse, which condition asks for
   const point = FieldPoint.create(mechanism, R_BP, settings, [...new Set([...wanted, 'condition' as const])]);
   if (!point.ok) return point;
-  const problem = new FixedOrientation().problem(mechanism, R_BP, limits.enabled);
+  const problem = new FixedOrientation().problem(mechanism, R_BP);
   if (!problem.possible || sign === 0 || mechanism.legs.min >= mechanism.legs.max)
     return ok(nothing(sign === 0 ? { kind: 'homeSingular' } : { kind: 'noReach' }));
   const step = largestEdge(problem.box) / SAMPLES_ALONG;
-  const cutter = new UsableCutter(problem.cutter, point.value, [...limits.floors, ...floors], sign, step);
-  const reachable = reachVolume(problem, point.value, limits.floors, step, options, work);
-  return ok(measure(problem, cutter, limits.floors.length, floors, reachable, step, options, work));
+  const cutter = new UsableCutter(problem.cutter, point.value, floors, sign, step, homePartsOf(problem));
+  return ok(measure(problem, cutter, floors, reachVolume(problem, options, work), step, options, work));
 }
 
-/** The legs' limits alone; other joints than balls are cut by their margins instead of by cones. */
-function jointFloors(mechanism: Mechanism, settings: FieldSettings) {
-  const shapes = settings.shapes ?? ballShapes(mechanism);
-  const other = (plate: PlateName) => shapes[plate].some(({ kind }) => kind !== 'ball');
-  const floors: Floor[] = [];
-  let enabled = ALL_LIMITS;
-  if (other('base')) {
-    enabled &= ~limitBits('baseJoint');
-    floors.push({ quantity: 'baseMargin', value: 0 });
-  }
-  if (other('platform')) {
-    enabled &= ~limitBits('platformJoint');
-    floors.push({ quantity: 'platformMargin', value: 0 });
-  }
-  return { floors, enabled };
-}
+/** Error and columns of the look that tells the parts of the reach apart. */
+const LOOK_ERROR = 0.02;
+const LOOK_COLUMNS = 3000;
 
-function reachVolume(
-  problem: ReachProblem,
-  point: FieldPoint,
-  limits: readonly Floor[],
-  step: number,
-  options: UsableOptions,
-  work: LongWork,
-): number {
+/** The parts of the reach; null where home lies in none of them, so that all count. */
+function homePartsOf(problem: ReachProblem): HomeParts | null {
+  const whole = { ...problem, symmetry: null };
   const lattice = new ColumnLattice();
-  // cones are exact; with other joints the same sampling serves for both volumes, without floors and without a side
-  const own: ReachProblem =
-    limits.length === 0
-      ? problem
-      : { ...problem, cutter: new UsableCutter(problem.cutter, point, limits, 0, step), symmetry: null };
-  const exact = limits.length === 0;
-  const error = exact ? Math.min(errorOf(options), EXACT_ERROR) : errorOf(options);
-  const columns = exact ? Math.max(columnsOf(options), EXACT_COLUMNS) : columnsOf(options);
-  integrate(own, lattice, error, columns, work);
-  return lattice.hits > 0 ? lattice.volume() : 0;
+  integrate(whole, lattice, LOOK_ERROR, LOOK_COLUMNS);
+  if (lattice.hits === 0) return null;
+  const parts = new HomeParts(whole, lattice);
+  return parts.found ? parts : null;
+}
+
+function reachVolume(problem: ReachProblem, options: UsableOptions, work: LongWork): number {
+  const lattice = new ColumnLattice();
+  const error = Math.min(errorOf(options), EXACT_ERROR);
+  integrate(problem, lattice, error, Math.max(columnsOf(options), EXACT_COLUMNS), work);
+  if (lattice.hits === 0) return 0;
+  const components = new Components();
+  components.find(lattice, problem.cutter);
+  const part = homePartOf(problem, lattice, components);
+  return part === NO_PART ? lattice.volume() : components.length(lattice, part) * lattice.cellArea;
 }
 
 function measure(
   plain: ReachProblem,
   cutter: UsableCutter,
-  limitCount: number,
   floors: readonly Floor[],
   reachable: number,
   step: number,
@@ -165,16 +146,17 @@ function measure(
   const reports = floors.map(
     (floor, n): FloorReport => ({
       floor,
-      share: share(limitCount + n),
-      best: best[limitCount + n],
+      share: share(n),
+      best: best[n],
     }),
   );
-  const shared = { reachable, step, floors: reports, homeSide: share(limitCount + floors.length) };
+  const shared = { reachable, step, floors: reports, homeSide: share(floors.length) };
   if (lattice.hits === 0) return { ...nothing(whyNothing(reachable, reports)), ...shared };
   components.find(lattice, cutter);
   const usableAnywhere = lattice.volume();
   const part = homePartOf(problem, lattice, components);
-  const usable = part === NO_PART ? 0 : components.length(lattice, part) * lattice.cellArea;
+  // both are integrated, each over columns of its own: the part must not come out larger than the whole
+  const usable = part === NO_PART ? 0 : Math.min(components.length(lattice, part) * lattice.cellArea, reachable);
   return {
     ...shared,
     usable,

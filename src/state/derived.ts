@@ -1,18 +1,11 @@
 import type { DesignDocument } from '../document/design.ts';
-import {
-  jointShapesFromDocument,
-  mechanismFromDocument,
-  onlyBalls,
-  poseAnglesFromDocument,
-} from '../document/units.ts';
+import { mechanismFromDocument, poseAnglesFromDocument } from '../document/units.ts';
 import { type Architecture, assessArchitecture } from '../kinematics/architecture.ts';
 import { assessIndependence, type Independence } from '../kinematics/independence.ts';
-import { type JointShapes, jointStates } from '../kinematics/joint-limits.ts';
 import { jointReadings, type LegJointReadings } from '../kinematics/joint-readings.ts';
 import { type LegState, legStates } from '../kinematics/legs.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import { type Pose, type PoseAngles, poseFromAngles } from '../kinematics/pose.ts';
-import { judgedByShapes } from '../kinematics/true-limits.ts';
 
 /** A design compiled, with what holds at every pose. */
 export interface CompiledDesign {
@@ -24,7 +17,7 @@ export interface CompiledDesign {
 export interface PoseJudgement {
   readonly pose: Pose;
   readonly legs: readonly LegState[];
-  /** Limited angles of the joints, by the true limits of their kinds. */
+  /** Limited angles of the joints. */
   readonly joints: readonly LegJointReadings[];
   readonly independence: Independence;
 }
@@ -38,18 +31,6 @@ export function compiledDesign(document: DesignDocument): CompiledDesign {
     const mechanism = mechanismFromDocument(document);
     known = { mechanism, architecture: assessArchitecture(mechanism) };
     compiled.set(document, known);
-  }
-  return known;
-}
-
-const shapes = new WeakMap<DesignDocument, JointShapes>();
-
-/** The true limits of the twelve joints; the same document object always gives the same object. */
-export function jointShapesOf(document: DesignDocument): JointShapes {
-  let known = shapes.get(document);
-  if (!known) {
-    known = jointShapesFromDocument(document);
-    shapes.set(document, known);
   }
   return known;
 }
@@ -80,17 +61,10 @@ export function judgePose(document: DesignDocument, pose: PoseAngles | null): Po
   const at = pose ? poseFromAngles(pose) : mechanism.home;
   const judgement = {
     pose: at,
-    legs: legsAt(document, mechanism, at),
-    joints: jointReadings(mechanism, at, jointShapesOf(document)),
+    legs: legStates(mechanism, at),
+    joints: jointReadings(mechanism, at),
     independence: assessIndependence(mechanism, at, architecture),
   };
   judged.set(document, { pose, judgement });
   return judgement;
-}
-
-/** The six legs at a pose, their joints judged by the limits that their kinds have. */
-function legsAt(document: DesignDocument, mechanism: Mechanism, pose: Pose): readonly LegState[] {
-  const legs = legStates(mechanism, pose);
-  if (onlyBalls(document)) return legs;
-  return judgedByShapes(legs, jointStates(mechanism, pose, jointShapesOf(document)));
 }

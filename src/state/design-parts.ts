@@ -1,7 +1,8 @@
 import type { DesignDocument } from '../document/design.ts';
-import type { JointShapes } from '../kinematics/joint-limits.ts';
+import { type JointShapes, jointShapes } from '../kinematics/joint-limits.ts';
 import type { ClearanceSpec, PlateBody } from '../kinematics/keep-out.ts';
 import type { PlateName } from '../kinematics/layout.ts';
+import { compiledDesign } from './derived.ts';
 import { inputsOf } from './judging-inputs.ts';
 
 /** What a design says of its joints and bodies, as the drawing and the panels need it. */
@@ -18,7 +19,8 @@ const known = new WeakMap<DesignDocument, DesignParts>();
 export function designParts(document: DesignDocument): DesignParts {
   const found = known.get(document);
   if (found) return found;
-  const { shapes, clearance } = inputsOf(document);
+  const { clearance } = inputsOf(document);
+  const shapes = jointShapes(compiledDesign(document).mechanism);
   const stated = (plate: PlateName): PlateBody | null => (document.plates?.[plate] ? clearance.plates[plate] : null);
   const parts = { shapes, clearance, plates: { base: stated('base'), platform: stated('platform') } };
   known.set(document, parts);

@@ -1,5 +1,6 @@
 import type { CrossAxisDocument, DesignDocument } from '../document/design.ts';
-import { degrees, jointShapesFromDocument } from '../document/units.ts';
+import { degrees, mechanismFromDocument } from '../document/units.ts';
+import { jointShapes } from '../kinematics/joint-limits.ts';
 import type { PlateName } from '../kinematics/layout.ts';
 import type { Vec3 } from '../math/vec3.ts';
 import { changeCrossAxis, crossAxisOf } from './edit-judge.ts';
@@ -18,7 +19,7 @@ const kept = (value: number): number => Number(value.toFixed(3)) + 0;
 export function ownAxisAsNow(document: DesignDocument, plate: PlateName): DesignDocument {
   if (ownAxisOf(document, plate)) return document;
   const azimuth = (leg: number): number => {
-    const shape = jointShapesFromDocument(document)[plate][leg];
+    const shape = jointShapes(mechanismFromDocument(document))[plate][leg];
     const axis: Vec3 = shape.kind === 'rodEnd' ? shape.bolt : shape.kind === 'universal' ? shape.first : [1, 0, 0];
     return kept(degrees(Math.atan2(axis[1], axis[0])));
   };

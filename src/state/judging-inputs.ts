@@ -19,8 +19,8 @@ export function inputsOf(document: DesignDocument): JudgementInputs {
 
 /** The part of them that the quantities of a pose need. */
 export function settingsOf(document: DesignDocument): FieldSettings {
-  const { errors, stiffness, load, clearance, shapes } = inputsOf(document);
-  return { errors, stiffness, load, clearance, shapes };
+  const { errors, stiffness, load, clearance } = inputsOf(document);
+  return { errors, stiffness, load, clearance };
 }
 
 const floors = new WeakMap<DesignDocument, readonly Floor[]>();

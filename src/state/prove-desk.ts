@@ -98,7 +98,7 @@ export class ProveDesk {
     const { asked, keep_mm: clearanceFloor, depth } = setup;
     const box = proofBox(setup, document, this.#stores.session.getState().pose);
     const subject: ProofSubject = { document, box, setup, boxes: proofBoxes(depth) };
-    const { shapes, clearance } = inputsOf(document);
+    const { clearance } = inputsOf(document);
     const { spec } = compiledDesign(document).mechanism;
     const start = performance.now();
     const show = (change: Partial<ProofRun>) => {
@@ -109,7 +109,7 @@ export class ProveDesk {
     this.store.setState({
       run: { subject, status: 'running', share: 0, time: 0, decision: null, failure: null },
     });
-    const question = { spec, box, asked, shapes, clearance, clearanceFloor, depth, boxes: subject.boxes };
+    const question = { spec, box, asked, clearance, clearanceFloor, depth, boxes: subject.boxes };
     const outcome = await this.#service.prove(question, (share) => show({ share }));
     if (outcome.kind === 'done') show({ status: 'done', share: 1, decision: outcome.value });
     else if (outcome.kind === 'failed') show({ status: 'failed', failure: outcome.reason });

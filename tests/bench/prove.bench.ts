@@ -50,7 +50,7 @@ function timeBox(mechanism: Mechanism, travel: number, angle_deg: number): void 
 function hunt(poses: number): void {
   const random = seededRandom(SEED);
   for (const own of proofCases(SEED)) {
-    const result = proveBox(own.mechanism, own.box, { shapes: own.shapes, clearance: own.clearance, boxes: 20_000 });
+    const result = proveBox(own.mechanism, own.box, { clearance: own.clearance, boxes: 20_000 });
     if (!result.ok) throw new Error(result.fault.message);
     const { reachable, regular, clear } = result.value;
     const found = contradictions(own, result.value, poses, random);

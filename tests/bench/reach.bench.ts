@@ -88,15 +88,19 @@ const constraints = new Constraints();
 
 /** All limits of all legs at a point, given up at the first that is broken. */
 function keepsAll(point: readonly number[]): boolean {
-  const { apexes, axes, min, max, baseCosine, platformCosine } = constraints;
+  const { apexes, firstCones, axes, cosines, min, max } = constraints;
   for (let i = 0; i < 18; i += 3) {
     const x = point[0] - apexes[i];
     const y = point[1] - apexes[i + 1];
     const z = point[2] - apexes[i + 2];
     const length = Math.sqrt(x * x + y * y + z * z);
     if (length < min || length > max) return false;
-    if (x * axes[i] + y * axes[i + 1] + z * axes[i + 2] < baseCosine * length) return false;
-    if (x * axes[18 + i] + y * axes[19 + i] + z * axes[20 + i] < platformCosine * length) return false;
+    for (let joint = i / 3; joint < 12; joint += 6) {
+      for (let cone = firstCones[joint]; cone < firstCones[joint + 1]; cone++) {
+        const a = 3 * cone;
+        if (x * axes[a] + y * axes[a + 1] + z * axes[a + 2] < cosines[cone] * length) return false;
+      }
+    }
   }
   return true;
 }

@@ -5,6 +5,7 @@ import { readDesign } from '../../src/document/read-design.ts';
 import { mechanismFromDocument } from '../../src/document/units.ts';
 import { fieldJobs } from '../../src/jobs/field-jobs.ts';
 import { reachJobs } from '../../src/jobs/reach-jobs.ts';
+import { reachFromHome } from '../../src/reach/reach-measure.ts';
 import { againstReach } from '../../src/reach/usable-share.ts';
 import { expect, test } from './quiet-page.ts';
 import { seriousFindings, sidewaysScroll, THEMES, takeTheme } from './serious-findings.ts';
@@ -17,7 +18,8 @@ function steadyUsable(): number {
   const mechanism = mechanismFromDocument(design.value);
   const settings = judgementInputs(design.value, mechanism);
   const question = { spec: mechanism.spec, R_BP: mechanism.home.R_BP };
-  return againstReach(fieldJobs.usable({ ...question, settings }, []), reachJobs.summary(question).volume).usable;
+  return againstReach(fieldJobs.usable({ ...question, settings }, []), reachFromHome(reachJobs.summary(question)))
+    .usable;
 }
 
 const QUANTITIES = [

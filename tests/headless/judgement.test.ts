@@ -288,7 +288,6 @@ describe('reach with floors', () => {
     volume_cm3: z.number(),
     homeConnected_cm3: z.number(),
     usable_cm3: z.number(),
-    jointsCountAsCones_deg: z.object({ base: z.number(), platform: z.number() }).optional(),
     usable: z.object({
       reachable_cm3: z.number(),
       floors: z.array(z.object({ quantity: z.string(), value: z.number(), share: z.number(), best: z.number() })),
@@ -340,11 +339,17 @@ describe('reach with floors', () => {
     expect(json.usable.floors[0].best).toBeLessThanOrEqual(25.001);
   });
 
-  it('says when joints count as cones, and finds more with their true limits', async () => {
-    const joint = { kind: 'rodEnd', tilt_deg: 14, mount: 'aimed' };
-    const json = present((await reach({ joints: { base: joint, platform: joint } })).json);
-    expect(json.jointsCountAsCones_deg?.base).toBeCloseTo(14, 6);
-    expect(json.usable.reachable_cm3).toBeGreaterThan(json.volume_cm3);
+  it('takes a share of the one reach, whatever the joints: that connected with home', async () => {
+    for (const joint of [
+      { kind: 'ball', tilt_deg: 14, mount: 'aimed' },
+      { kind: 'rodEnd', tilt_deg: 14, mount: 'aimed' },
+      { kind: 'universal', tilt_deg: 14, mount: 'aimed', secondTilt_deg: 20 },
+    ]) {
+      const json = present((await reach({ joints: { base: joint, platform: joint } })).json);
+      expect(json.usable.reachable_cm3).toBe(json.homeConnected_cm3);
+      expect(json.usable_cm3).toBeLessThanOrEqual(json.homeConnected_cm3);
+      expect(json.usable_cm3).toBeGreaterThan(0);
+    }
   });
 
   it.each([

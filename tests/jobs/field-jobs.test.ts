@@ -12,11 +12,11 @@ function demo(name: string) {
   const design = readDesign(readFileSync(`public/demos/${name}.json`, 'utf8'));
   if (!design.ok) throw new Error(design.fault.map(({ message }) => message).join(' '));
   const mechanism = mechanismFromDocument(design.value);
-  const { errors, stiffness, load, clearance, shapes } = judgementInputs(design.value, mechanism);
+  const { errors, stiffness, load, clearance } = judgementInputs(design.value, mechanism);
   const question: FieldQuestion = {
     spec: mechanism.spec,
     R_BP: mechanism.home.R_BP,
-    settings: { errors, stiffness, load, clearance, shapes },
+    settings: { errors, stiffness, load, clearance },
   };
   const { cloud, shell } = reachPicture(mechanism, mechanism.home.R_BP, 'coarse');
   return { question, places: { cloud: cloud.positions, shell: shell.positions } };

@@ -31,12 +31,12 @@ describe('judging jobs', () => {
   });
 
   it('decide about a box as the proof does, and tell how far they are', () => {
-    const { shapes, clearance } = inputsOf(sampleDesign);
+    const { clearance } = inputsOf(sampleDesign);
     const box = boxOf([5, 5, 5, 2, 2, 2], home);
     const shares: number[] = [];
-    const rest = { asked: PROOF_QUESTIONS, shapes, clearance, clearanceFloor: 0, depth: 24, boxes: 1e5 };
+    const rest = { asked: PROOF_QUESTIONS, clearance, clearanceFloor: 0, depth: 24, boxes: 1e5 };
     const decision = judgingJobs.prove(crossed({ spec, box, ...rest }), (share) => shares.push(share));
-    const direct = proveBox(compileMechanism(spec), box, { shapes, clearance });
+    const direct = proveBox(compileMechanism(spec), box, { clearance });
     if (!direct.ok) throw new Error(direct.fault.message);
     expect(decision.answers.map(({ answer }) => answer)).toEqual([
       direct.value.reachable,
@@ -49,9 +49,9 @@ describe('judging jobs', () => {
   });
 
   it('throw the reason when a box cannot be judged', () => {
-    const { shapes, clearance } = inputsOf(sampleDesign);
+    const { clearance } = inputsOf(sampleDesign);
     const box = boxOf([5, 5, 5, 100, 2, 2], home);
-    const rest = { asked: PROOF_QUESTIONS, shapes, clearance, clearanceFloor: 0, depth: 24, boxes: 10 };
+    const rest = { asked: PROOF_QUESTIONS, clearance, clearanceFloor: 0, depth: 24, boxes: 10 };
     expect(() => judgingJobs.prove({ spec, box, ...rest }, none)).toThrow(/Half-range of roll/);
   });
 });

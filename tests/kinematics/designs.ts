@@ -1,3 +1,4 @@
+import type { JointKind } from '../../src/kinematics/joint-kinds.ts';
 import type { MechanismSpec, PlateLayout } from '../../src/kinematics/mechanism.ts';
 import { compileMechanism, type Mechanism } from '../../src/kinematics/mechanism.ts';
 import { poseFromAngles } from '../../src/kinematics/pose.ts';
@@ -70,3 +71,10 @@ export function randomPose(random: Random, height: number, shift: number, turn: 
     yaw: around(0, turn),
   });
 }
+
+/** The same mechanism with joints of other kinds; the limits of its joints stay the (first) limits. */
+export const withKinds = ({ spec }: Mechanism, base: JointKind, platform: JointKind): Mechanism =>
+  compileMechanism({
+    ...spec,
+    joints: { base: { ...spec.joints.base, kind: base }, platform: { ...spec.joints.platform, kind: platform } },
+  });

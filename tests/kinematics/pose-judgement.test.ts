@@ -1,12 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { NO_ERRORS, sameErrors } from '../../src/kinematics/error-sources.ts';
-import { ballShapes, jointShapes } from '../../src/kinematics/joint-limits.ts';
 import { defaultClearance } from '../../src/kinematics/keep-out.ts';
 import { payloadOnly } from '../../src/kinematics/load.ts';
 import { poseFromAngles } from '../../src/kinematics/pose.ts';
 import { type JudgementSettings, judgePose, soundJudgement } from '../../src/kinematics/pose-judgement.ts';
 import { sameStiffness } from '../../src/kinematics/stiffness.ts';
-import { DEG, referenceLayout } from './designs.ts';
+import { DEG, referenceLayout, withKinds } from './designs.ts';
 
 describe('judgement of a pose', () => {
   const mechanism = referenceLayout({ legs: { min: 120, max: 200, barrelDiameter: 22, rodDiameter: 10 } });
@@ -15,7 +14,6 @@ describe('judgement of a pose', () => {
     stiffness: sameStiffness({ leg: 800, baseJoint: 4000, platformJoint: 4000 }),
     load: payloadOnly({ mass: 2, centre: [0, 0, 0] }),
     clearance: defaultClearance(mechanism),
-    shapes: ballShapes(mechanism),
     screwLead: 0,
   };
 
@@ -44,9 +42,8 @@ describe('judgement of a pose', () => {
 
   it('reports leg twist between universal joints, and the first fault', () => {
     const universal = { kind: 'universal', first: { kind: 'tangential' }, secondLimit: 1 } as const;
-    const shapes = jointShapes(mechanism, { base: universal, platform: universal });
     const pose = poseFromAngles({ position: [0, 0, 150], roll: 0, pitch: 0, yaw: 10 * DEG });
-    const { twists } = judgePose(mechanism, pose, { ...settings, shapes, screwLead: 8 });
+    const { twists } = judgePose(withKinds(mechanism, universal, universal), pose, { ...settings, screwLead: 8 });
     expect(twists).toHaveLength(6);
     const wall = poseFromAngles({ position: [0, 0, 150], roll: 0, pitch: 0, yaw: 90 * DEG });
     const sound = soundJudgement(judgePose(mechanism, wall, settings));

@@ -1,7 +1,7 @@
 import { Euler, MathUtils, Matrix4, Quaternion, Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
 import { jacobian, scaledJacobian } from '../../src/kinematics/jacobian.ts';
-import { ballShapes, jointShapes, legTwists } from '../../src/kinematics/joint-limits.ts';
+import { legTwists } from '../../src/kinematics/joint-limits.ts';
 import { legStates } from '../../src/kinematics/legs.ts';
 import { loosestMotion } from '../../src/kinematics/loosest-motion.ts';
 import { type PoseAngles, poseFromAngles } from '../../src/kinematics/pose.ts';
@@ -23,7 +23,7 @@ import {
   litresText,
 } from '../../src/panels/verdict/reach-words.ts';
 import type { ReachMeasure } from '../../src/reach/reach-measure.ts';
-import { DEG, referenceLayout } from '../kinematics/designs.ts';
+import { DEG, referenceLayout, withKinds } from '../kinematics/designs.ts';
 
 const joint = { tiltLimit: 25 * DEG, mount: { kind: 'aimed' } } as const;
 const mechanism = referenceLayout({
@@ -32,8 +32,7 @@ const mechanism = referenceLayout({
 });
 
 const statesAt = (pose: PoseAngles) => legStates(mechanism, poseFromAngles(pose));
-const shapes = ballShapes(mechanism);
-const jointsAt = (pose: PoseAngles) => legJoints(mechanism, poseFromAngles(pose), shapes, null);
+const jointsAt = (pose: PoseAngles) => legJoints(mechanism, poseFromAngles(pose), null);
 const level = (z: number): PoseAngles => ({ position: [0, 0, z], roll: 0, pitch: 0, yaw: 0 });
 
 describe('numbers in words', () => {
@@ -98,11 +97,8 @@ describe('the table of legs for other joints than balls', () => {
   const pose = poseFromAngles(turned);
 
   it('shows the angle across a bolt with its limit', () => {
-    const shapes = jointShapes(mechanism, {
-      base: { kind: 'rodEnd', bolt: { kind: 'acrossLeg' } },
-      platform: { kind: 'ball' },
-    });
-    const { readings } = legJoints(mechanism, pose, shapes, null);
+    const rodEnds = withKinds(mechanism, { kind: 'rodEnd', bolt: { kind: 'acrossLeg' } }, { kind: 'ball' });
+    const { readings } = legJoints(rodEnds, pose, null);
     expect(jointHeading(readings[0].base, 'rodEnd')).toEqual({ angle: 'bolt tilt', limit: '≤ 25°' });
     // asin |u . bolt|, with the bolt level and square to the leg as it lies at home
     const [home, now] = [statesAt(level(150))[0].u_B, statesAt(turned)[0].u_B];
@@ -110,15 +106,15 @@ describe('the table of legs for other joints than balls', () => {
     const tilt = MathUtils.radToDeg(Math.asin(Math.abs(bolt.dot(new Vector3(...now)))));
     expect(jointCell(readings[0].base).text).toBe(tilt.toFixed(1));
     expect(jointCell(readings[0].base).share).toBeCloseTo(tilt / 25, 9);
-    expect(legsAsCsv(statesAt(turned), mechanism, legJoints(mechanism, pose, shapes, null)).split('\n')[0]).toBe(
+    expect(legsAsCsv(statesAt(turned), mechanism, legJoints(rodEnds, pose, null)).split('\n')[0]).toBe(
       'leg,length_mm,strokeUsed_percent,baseAcrossBolt_deg,platformTilt_deg,violations',
     );
   });
 
   it('shows both angles of universal joints, and what the twist does to the length', () => {
-    const shapes = jointShapes(mechanism, { base: universal, platform: universal });
-    const twists = legTwists(mechanism, pose, shapes, 8);
-    const joints = legJoints(mechanism, pose, shapes, twists);
+    const crossed = withKinds(mechanism, universal, universal);
+    const twists = legTwists(crossed, pose, 8);
+    const joints = legJoints(crossed, pose, twists);
     expect(jointHeading(joints.readings[0].base, 'universal')).toEqual({ angle: '1/2', limit: '≤ 25/20°' });
     expect(jointCell(joints.readings[2].platform).text).toMatch(/^\d+\.\d\/\d+\.\d$/);
     if (!twists) throw new Error('no twist');

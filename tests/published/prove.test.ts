@@ -19,7 +19,7 @@ describe(`proofs over ten layouts (seed ${SEED})`, () => {
   const tally = { proven: 0, refuted: 0, undecided: 0 };
   for (const own of proofCases(SEED))
     it(`${own.name}: no random pose contradicts a proof, and every counter-example is one`, () => {
-      const options = { shapes: own.shapes, clearance: own.clearance, boxes: 20_000 };
+      const options = { clearance: own.clearance, boxes: 20_000 };
       const result = proveBox(own.mechanism, own.box, options);
       if (!result.ok) throw new Error(result.fault.message);
       const report = result.value;

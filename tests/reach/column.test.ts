@@ -20,30 +20,54 @@ import { tiltedReach } from './random-layouts.ts';
 const SEED = 20;
 const LAYOUTS = 40;
 
-/** Random cones of any width, apexes and axes all different: nothing that a real layout would spare. */
-function wildConstraints(random: () => number): Constraints {
+/**
+ * Random cones of any width, apexes and axes all different: nothing that a real layout would spare.
+ * @param many joints of none to two wide cones each, and some with a pair of planes of which one has to be kept
+ */
+function wildConstraints(random: () => number, many = false): Constraints {
   const constraints = new Constraints();
   constraints.min = uniform(random, 0.3, 0.8);
   constraints.max = constraints.min + uniform(random, 0.4, 1.2);
-  constraints.setTilts(uniform(random, 0.4, Math.PI), uniform(random, 0.4, Math.PI));
+  const tilts = [uniform(random, 0.4, Math.PI), uniform(random, 0.4, Math.PI)];
   for (let i = 0; i < 18; i++) constraints.apexes[i] = uniform(random, -0.3, 0.3);
-  for (let i = 0; i < 36; i += 3) {
-    const axis = [uniform(random, -1, 1), uniform(random, -1, 1), uniform(random, 0, 1)];
-    const size = Math.hypot(...axis);
-    for (let k = 0; k < 3; k++) constraints.axes[i + k] = axis[k] / size;
+  for (let joint = 0; joint < 12; joint++) {
+    if (!many) {
+      addCone(constraints, joint, upward(random, 0), tilts[joint < 6 ? 0 : 1]);
+      continue;
+    }
+    const cones = Math.floor(2.5 * random());
+    for (let n = 0; n < cones; n++) addCone(constraints, joint, upward(random, -0.2), uniform(random, 1.3, Math.PI));
+    if (random() < 0.3) {
+      constraints.either[constraints.firstCones[12]] = 1;
+      for (let n = 0; n < 2; n++) addCone(constraints, joint, upward(random, -1), Math.PI / 2);
+    }
   }
   return constraints;
 }
 
+function upward(random: () => number, low: number): readonly number[] {
+  const axis = [uniform(random, -1, 1), uniform(random, -1, 1), uniform(random, low, 1)];
+  return axis.map((part) => part / Math.hypot(...axis));
+}
+
+const addCone = (constraints: Constraints, joint: number, axis: readonly number[], tilt: number): void =>
+  constraints.addCone(joint, axis, 0, Math.cos(tilt), Math.sin(tilt));
+
 /** Second implementation: the angle and length conditions themselves, point by point. */
-function allowed({ apexes, axes, min, max, baseTilt, platformTilt }: Constraints, p: readonly number[]): boolean {
+function allowed(constraints: Constraints, p: readonly number[]): boolean {
+  const { apexes, axes, cosines, firstCones, either, min, max } = constraints;
   for (let leg = 0; leg < 6; leg++) {
     const q = [0, 1, 2].map((k) => p[k] - apexes[3 * leg + k]);
     const length = Math.hypot(...q);
     if (length < min || length > max) return false;
-    const tilt = (from: number) =>
-      Math.acos(Math.max(-1, Math.min(1, q.reduce((sum, x, k) => sum + x * axes[from + k], 0) / length)));
-    if (tilt(3 * leg) > baseTilt || tilt(18 + 3 * leg) > platformTilt) return false;
+    const tilt = (cone: number) =>
+      Math.acos(Math.max(-1, Math.min(1, q.reduce((sum, x, k) => sum + x * axes[3 * cone + k], 0) / length)));
+    const keeps = (cone: number) => tilt(cone) <= Math.acos(cosines[cone]);
+    for (const joint of [leg, 6 + leg])
+      for (let cone = firstCones[joint]; cone < firstCones[joint + 1]; cone++) {
+        const enough = either[cone] === 1 ? [cone, ++cone] : [cone];
+        if (!enough.some(keeps)) return false;
+      }
   }
   return true;
 }
@@ -51,69 +75,75 @@ function allowed({ apexes, axes, min, max, baseTilt, platformTilt }: Constraints
 describe('columns', () => {
   const column = new ColumnReach();
 
-  it(`are allowed exactly where every length and tilt is (seed ${SEED})`, () => {
-    const random = seededRandom(SEED);
-    let inside = 0;
-    for (let layout = 0; layout < 10 * LAYOUTS; layout++) {
-      const constraints = wildConstraints(random);
-      column.setLayout(constraints);
-      for (const direction of [0, 1, 2] as const) {
-        const [u, v] = ACROSS[direction];
-        const point = [0, 0, 0];
-        point[u] = uniform(random, -1, 1);
-        point[v] = uniform(random, -1, 1);
-        const count = column.cut(direction, point[u], point[v]);
-        for (let n = 0; n < 60; n++) {
-          point[direction] = uniform(random, -2, 2);
-          const w = point[direction];
-          const within = Array.from({ length: count }).some((_, i) => column.starts[i] <= w && w <= column.stops[i]);
-          const distance = Math.abs(leastMargin([constraints], point));
-          if (distance > 1e-9) expect(within).toBe(allowed(constraints, point));
-          if (within) inside++;
-        }
-      }
-    }
-    expect(inside).toBeGreaterThan(500);
-  });
-
-  it(`end on the limit that they name, with its normal (seed ${SEED})`, () => {
-    const random = seededRandom(SEED);
-    const margins = new Float64Array(CODE_COUNT);
-    const normal = new Float64Array(3);
-    const seen = new Set<string>();
-    for (let layout = 0; layout < 10 * LAYOUTS; layout++) {
-      const constraints = wildConstraints(random);
-      column.setLayout(constraints);
-      for (const direction of [0, 1, 2] as const) {
-        const [uAxis, vAxis] = ACROSS[direction];
-        const u = uniform(random, -1, 1);
-        const v = uniform(random, -1, 1);
-        const count = column.cut(direction, u, v);
-        for (let i = 0; i < count; i++) {
-          for (const [end, code, slope] of [
-            [column.starts[i], column.startCodes[i], column.startSlope(i)],
-            [column.stops[i], column.stopCodes[i], column.stopSlope(i)],
-          ]) {
-            const point = [0, 0, 0];
-            point[uAxis] = u;
-            point[vAxis] = v;
-            point[direction] = end;
-            writeMargins(constraints, point[0], point[1], point[2], margins);
-            expect(Math.abs(margins[code])).toBeLessThan(1e-9);
-            expect(leastMargin([constraints], point)).toBeGreaterThan(-1e-9);
-            writeLimitNormal(constraints, code, point, normal, 0);
-            expect(slope).toBeCloseTo(Math.abs(normal[direction]), 9);
-            // the normal points out of the reach: the margin falls along it at rate one
-            const outer = point.map((x, k) => x + 1e-6 * normal[k]);
-            writeMargins(constraints, outer[0], outer[1], outer[2], margins);
-            expect(margins[code]).toBeCloseTo(-1e-6, 9);
-            seen.add(limitOf(code));
+  it.each([false, true])(
+    `are allowed exactly where every length and tilt is, many cones a joint: %s (seed ${SEED})`,
+    (many) => {
+      const random = seededRandom(SEED);
+      let inside = 0;
+      for (let layout = 0; layout < 10 * LAYOUTS; layout++) {
+        const constraints = wildConstraints(random, many);
+        column.setLayout(constraints);
+        for (const direction of [0, 1, 2] as const) {
+          const [u, v] = ACROSS[direction];
+          const point = [0, 0, 0];
+          point[u] = uniform(random, -1, 1);
+          point[v] = uniform(random, -1, 1);
+          const count = column.cut(direction, point[u], point[v]);
+          for (let n = 0; n < 60; n++) {
+            point[direction] = uniform(random, -2, 2);
+            const w = point[direction];
+            const within = Array.from({ length: count }).some((_, i) => column.starts[i] <= w && w <= column.stops[i]);
+            const distance = Math.abs(leastMargin([constraints], point));
+            if (distance > 1e-9) expect(within).toBe(allowed(constraints, point));
+            if (within) inside++;
           }
         }
       }
-    }
-    expect([...seen].sort()).toEqual([...LIMIT_NAMES].sort());
-  });
+      expect(inside).toBeGreaterThan(500);
+    },
+  );
+
+  it.each([false, true])(
+    `end on the limit that they name, with its normal, many cones a joint: %s (seed ${SEED})`,
+    (many) => {
+      const random = seededRandom(SEED);
+      const margins = new Float64Array(CODE_COUNT);
+      const normal = new Float64Array(3);
+      const seen = new Set<string>();
+      for (let layout = 0; layout < 10 * LAYOUTS; layout++) {
+        const constraints = wildConstraints(random, many);
+        column.setLayout(constraints);
+        for (const direction of [0, 1, 2] as const) {
+          const [uAxis, vAxis] = ACROSS[direction];
+          const u = uniform(random, -1, 1);
+          const v = uniform(random, -1, 1);
+          const count = column.cut(direction, u, v);
+          for (let i = 0; i < count; i++) {
+            for (const [end, code, slope] of [
+              [column.starts[i], column.startCodes[i], column.startSlope(i)],
+              [column.stops[i], column.stopCodes[i], column.stopSlope(i)],
+            ]) {
+              const point = [0, 0, 0];
+              point[uAxis] = u;
+              point[vAxis] = v;
+              point[direction] = end;
+              writeMargins(constraints, point[0], point[1], point[2], margins);
+              expect(Math.abs(margins[code])).toBeLessThan(1e-9);
+              expect(leastMargin([constraints], point)).toBeGreaterThan(-1e-9);
+              writeLimitNormal(constraints, code, point, normal, 0);
+              expect(slope).toBeCloseTo(Math.abs(normal[direction]), 9);
+              // the normal points out of the reach: the margin falls along it at rate one
+              const outer = point.map((x, k) => x + 1e-6 * normal[k]);
+              writeMargins(constraints, outer[0], outer[1], outer[2], margins);
+              expect(margins[code]).toBeCloseTo(-1e-6, 9);
+              seen.add(limitOf(code));
+            }
+          }
+        }
+      }
+      expect([...seen].sort()).toEqual([...LIMIT_NAMES].sort());
+    },
+  );
 
   it.each([1e-3, 1, 1e3])('scale with the layout (factor %d)', (factor) => {
     const random = seededRandom(SEED);
@@ -135,7 +165,9 @@ describe('columns', () => {
   it('leave out the limits that are switched off', () => {
     const random = seededRandom(SEED);
     const constraints = wildConstraints(random);
-    constraints.setTilts(0.6, Math.PI / 2);
+    constraints.freeJoints();
+    for (let joint = 0; joint < 12; joint++)
+      addCone(constraints, joint, upward(random, 0), joint < 6 ? 0.6 : Math.PI / 2);
     for (const limit of LIMIT_NAMES) {
       constraints.enabled = ALL_LIMITS & ~limitBits(limit);
       column.setLayout(constraints);

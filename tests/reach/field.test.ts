@@ -5,7 +5,7 @@ import { assessArchitecture } from '../../src/kinematics/architecture.ts';
 import { assessClearance } from '../../src/kinematics/clearance.ts';
 import { type LegErrors, sameErrors } from '../../src/kinematics/error-sources.ts';
 import { assessIndependence } from '../../src/kinematics/independence.ts';
-import { jointShapes, jointStates } from '../../src/kinematics/joint-limits.ts';
+import { jointStates } from '../../src/kinematics/joint-limits.ts';
 import { defaultClearance } from '../../src/kinematics/keep-out.ts';
 import { legLengths } from '../../src/kinematics/legs.ts';
 import { payloadOnly } from '../../src/kinematics/load.ts';
@@ -20,7 +20,7 @@ import { largestEigenvalue3 } from '../../src/math/symmetric3.ts';
 import { fieldOver } from '../../src/reach/field.ts';
 import type { FieldSettings } from '../../src/reach/field-point.ts';
 import { FIELD_QUANTITIES } from '../../src/reach/field-quantities.ts';
-import { DEG, mechanismOf, points, referenceLayout } from '../kinematics/designs.ts';
+import { DEG, mechanismOf, points, referenceLayout, withKinds } from '../kinematics/designs.ts';
 
 const must = <Value>(result: Result<Value, { readonly message: string }>): Value => {
   if (!result.ok) throw new Error(result.fault.message);
@@ -46,11 +46,11 @@ const joints = {
 
 /** One position judged by the single-pose functions, which have their own outside checks. */
 function slowly(mechanism: Mechanism, pose: Pose, settings: Required<FieldSettings>): readonly number[] {
-  const { load, stiffness, clearance, errors: own, shapes } = settings;
+  const { load, stiffness, clearance, errors: own } = settings;
   if (!load || !stiffness || !clearance || !own) throw new Error('settings');
   const forces = must(assessForces(mechanism, pose, load)).forces;
   const lengths = legLengths(mechanism, pose);
-  const states = jointStates(mechanism, pose, shapes);
+  const states = jointStates(mechanism, pose);
   return [
     assessIndependence(mechanism, pose, assessArchitecture(mechanism)).condition,
     must(assessAccuracy(mechanism, pose, own)).worst.translationLength,
@@ -65,27 +65,23 @@ function slowly(mechanism: Mechanism, pose: Pose, settings: Required<FieldSettin
   ];
 }
 
-function settingsOf(mechanism: Mechanism, kind: 'ball' | 'rodEnd' | 'universal'): Required<FieldSettings> {
-  const across = { kind: 'acrossLeg' } as const;
-  const joint =
-    kind === 'ball'
-      ? ({ kind } as const)
-      : kind === 'rodEnd'
-        ? ({ kind, bolt: across } as const)
-        : ({ kind, first: across, secondLimit: 0.5 } as const);
+const across = { kind: 'acrossLeg' } as const;
+const rodEnd = { kind: 'rodEnd', bolt: across } as const;
+const universal = { kind: 'universal', first: across, secondLimit: 0.5 } as const;
+
+function settingsOf(mechanism: Mechanism): Required<FieldSettings> {
+  const counterweight = { kind: 'counterweight', anchor_B: [0, 0, 800], attach_P: [0, 0, 0], pull: 15 } as const;
   return {
     errors: sameErrors(errors),
     stiffness: sameStiffness({ leg: 700, baseJoint: 5000, platformJoint: 3000 }),
     load: {
       ...payloadOnly({ mass: 3, centre: [5, -4, 30] }),
-      balances:
-        kind === 'rodEnd' ? [{ kind: 'counterweight', anchor_B: [0, 0, 800], attach_P: [0, 0, 0], pull: 15 }] : [],
+      balances: mechanism.spec.joints.base.kind?.kind === 'rodEnd' ? [counterweight] : [],
     },
     clearance: {
       ...defaultClearance(mechanism),
       payload: { kind: 'cylinder', from: [0, 0, 12], to: [0, 0, 60], radius: 40 },
     },
-    shapes: jointShapes(mechanism, { base: joint, platform: joint }),
   };
 }
 
@@ -97,14 +93,14 @@ describe('field', () => {
     150,
     more,
   );
-  for (const [name, mechanism, kind] of [
-    ['rings with ball joints', referenceLayout(more), 'ball'],
-    ['rings with rod ends and a counterweight', referenceLayout(more), 'rodEnd'],
-    ['free points with universal joints', freePoints, 'universal'],
+  for (const [name, mechanism] of [
+    ['rings with ball joints', referenceLayout(more)],
+    ['rings with rod ends and a counterweight', withKinds(referenceLayout(more), rodEnd, rodEnd)],
+    ['free points with universal joints', withKinds(freePoints, universal, universal)],
   ] as const)
     it(`equals the single-pose judgements, ${name} (seed 111)`, () => {
       const random = seededRandom(111);
-      const settings = settingsOf(mechanism, kind);
+      const settings = settingsOf(mechanism);
       const R_BP = rotationFromAngles({ roll: 0.15, pitch: -0.1, yaw: 0.25 });
       const count = 60;
       const positions = Float64Array.from({ length: 3 * count }, (_, n) =>
@@ -124,7 +120,7 @@ describe('field', () => {
 
   it('calls a singular pose endless and weak, never NaN', () => {
     const mechanism = referenceLayout();
-    const settings = settingsOf(mechanism, 'ball');
+    const settings = settingsOf(mechanism);
     // parallel rings at the same height: all legs in one plane, det J is exactly 0 there
     const R_BP = rotationFromAngles({ roll: 0, pitch: 0, yaw: 0 });
     const { quantities } = must(fieldOver(mechanism, R_BP, [0, 0, 0], settings, FIELD_QUANTITIES));
@@ -143,7 +139,7 @@ describe('field', () => {
         mechanism,
         rotationFromAngles({ roll: 0, pitch: 0, yaw: 0 }),
         new Float64Array(9000).fill(150),
-        settingsOf(mechanism, 'ball'),
+        settingsOf(mechanism),
         ['condition'],
         { report: () => undefined, shouldStop: () => ++looks > 2 },
       ),

@@ -1,10 +1,13 @@
 import { describe, expect, it } from 'vitest';
+import { freeTravel } from '../../src/kinematics/free-travel.ts';
 import { payloadOnly } from '../../src/kinematics/load.ts';
-import type { PoseAngles } from '../../src/kinematics/pose.ts';
+import { anglesFromPose, type PoseAngles } from '../../src/kinematics/pose.ts';
+import { seededRandom } from '../../src/math/random.ts';
 import type { FieldSettings } from '../../src/reach/field-point.ts';
 import { knownQuantities, poseCurves } from '../../src/reach/pose-curves.ts';
 import type { Floor } from '../../src/reach/usable-cutter.ts';
 import { DEG, referenceLayout } from '../kinematics/designs.ts';
+import { kindsReach } from './random-layouts.ts';
 
 const settings: FieldSettings = {
   errors: null,
@@ -75,5 +78,35 @@ describe('curves along all six numbers of a pose', () => {
       expect(ends).toBeNull();
     }
     expect(curves[5].at[0]).toBeCloseTo((-2 * Math.PI) / 3, 12);
+  });
+
+  it('end where free travel ends, whatever the joints: two searches of one limit (seed 151)', () => {
+    const random = seededRandom(151);
+    let compared = 0;
+    const stopped = new Set<string>();
+    for (let n = 0; n < 40; n++) {
+      const { mechanism } = kindsReach(random);
+      const from = anglesFromPose(mechanism.home);
+      const travels = freeTravel(mechanism, from);
+      if (!travels.ok) continue;
+      travels.value.forEach(({ down, up, step }, number) => {
+        const { ends, walls } = curvesOf(mechanism, from).curves[number];
+        // a singular pose ends a usable stretch and no travel
+        if (!ends || walls.some(({ cause }) => cause.kind === 'singular')) return;
+        for (const [stop, end] of [
+          [down, ends.low],
+          [up, ends.high],
+        ] as const) {
+          if (!stop || end.causes.length === 0) continue;
+          expect(Math.abs(stop.at - end.at), `draw ${n}, number ${number}`).toBeLessThan(1e-5 * step);
+          const limits = end.causes.flatMap((cause) => (cause.kind === 'limit' ? [cause.limit] : []));
+          expect(limits).toContainEqual({ limit: stop.limit, leg: stop.leg });
+          stopped.add(stop.limit);
+          compared++;
+        }
+      });
+    }
+    expect(compared).toBeGreaterThan(100);
+    expect([...stopped].sort()).toEqual(['baseJoint', 'legTooLong', 'legTooShort', 'platformJoint']);
   });
 });

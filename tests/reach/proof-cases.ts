@@ -2,7 +2,7 @@ import { poseBodies, SmallestClearance } from '../../src/kinematics/clearance.ts
 import { clearanceModel } from '../../src/kinematics/clearance-pairs.ts';
 import { determinantOf } from '../../src/kinematics/independence.ts';
 import { jacobian } from '../../src/kinematics/jacobian.ts';
-import { type JointShapes, jointShapes, jointStates } from '../../src/kinematics/joint-limits.ts';
+import { jointStates } from '../../src/kinematics/joint-limits.ts';
 import { type ClearanceSpec, defaultClearance } from '../../src/kinematics/keep-out.ts';
 import { legStates } from '../../src/kinematics/legs.ts';
 import type { Mechanism, Mount } from '../../src/kinematics/mechanism.ts';
@@ -10,13 +10,12 @@ import type { Pose } from '../../src/kinematics/pose.ts';
 import { type Random, seededRandom, uniform } from '../../src/math/random.ts';
 import { type PoseBox, poseFromNumbers } from '../../src/reach/pose-box.ts';
 import type { ProofReport } from '../../src/reach/prove.ts';
-import { DEG, mechanismOf, points, ring } from '../kinematics/designs.ts';
+import { DEG, mechanismOf, points, ring, withKinds } from '../kinematics/designs.ts';
 
 /** A layout and a box of poses to decide about. */
 export interface ProofCase {
   readonly name: string;
   readonly mechanism: Mechanism;
-  readonly shapes: JointShapes;
   readonly clearance: ClearanceSpec;
   readonly box: PoseBox;
 }
@@ -58,13 +57,11 @@ function proofCase(random: Random, n: number): ProofCase {
     { kind: 'rodEnd', bolt: { kind: 'acrossLeg' } },
     { kind: 'universal', first: { kind: 'acrossLeg' }, secondLimit: 25 * DEG },
   ] as const;
-  const shapes = jointShapes(mechanism, { base: kinds[n % 3], platform: kinds[((n + n / 5) % 3) | 0] });
   const size = [0.3, 0.6, 1, 1.5, 2.5][n % 5];
   const half = { position: [8 * size, 8 * size, 6 * size], roll: 4, pitch: 4, yaw: 5 } as const;
   return {
     name: `layout ${n + 1}, box ${size}`,
-    mechanism,
-    shapes,
+    mechanism: withKinds(mechanism, kinds[n % 3], kinds[((n + n / 5) % 3) | 0]),
     clearance: {
       ...defaultClearance(mechanism),
       payload: { kind: 'cylinder', from: [0, 0, 15], to: [0, 0, 70], radius: 40 },
@@ -89,15 +86,15 @@ export class PoseJudge {
     this.sign = Math.sign(this.determinant(poseFromNumbers([...position, roll, pitch, yaw])));
   }
 
-  /** Every length limit by the leg states; the tilt limits there are cones, so other kinds are asked for their own margin. */
+  /** Every length limit by the leg states, every joint by its margin. */
   reachable(pose: Pose): boolean {
-    const { mechanism, shapes } = this.own;
+    const { mechanism } = this.own;
     const lengths = legStates(mechanism, pose).every(
       ({ violations }) => !violations.includes('legTooShort') && !violations.includes('legTooLong'),
     );
     return (
       lengths &&
-      jointStates(mechanism, pose, shapes).every(
+      jointStates(mechanism, pose).every(
         ({ baseMargin, platformMargin }) => baseMargin >= -1e-12 && platformMargin >= -1e-12,
       )
     );

@@ -1,5 +1,13 @@
+import type { CrossAxis, JointKind } from '../../src/kinematics/joint-kinds.ts';
+import type { PlateName } from '../../src/kinematics/layout.ts';
 import { legLengths } from '../../src/kinematics/legs.ts';
-import { compileMechanism, type Mechanism, type MechanismSpec, type Mount } from '../../src/kinematics/mechanism.ts';
+import {
+  compileMechanism,
+  type JointSpec,
+  type Mechanism,
+  type MechanismSpec,
+  type Mount,
+} from '../../src/kinematics/mechanism.ts';
 import { poseFromAngles } from '../../src/kinematics/pose.ts';
 import { type Random, uniform } from '../../src/math/random.ts';
 import { identity3, type Mat3, rotationFromAngles } from '../../src/math/rotation.ts';
@@ -42,6 +50,40 @@ export function tiltedReach(random: Random): RandomReach {
     yaw: uniform(random, -20, 20) * DEG,
   });
   return { mechanism: compileMechanism({ ...spec, joints }), R_BP };
+}
+
+/** The same with rod ends and universal joints of all sorts, and sometimes balls, on either plate. */
+export function kindsReach(random: Random): RandomReach {
+  const { mechanism, R_BP } = tiltedReach(random);
+  const { spec } = mechanism;
+  const joint = (plate: PlateName): JointSpec => {
+    const kind = jointKind(random);
+    const { mount, tiltLimit } = spec.joints[plate];
+    if (kind.kind === 'ball') return { mount, tiltLimit };
+    if (kind.kind === 'rodEnd') return { mount, tiltLimit: uniform(random, 12, 45) * DEG, kind };
+    const wide = random();
+    return { mount, tiltLimit: (wide < 0.3 ? uniform(random, 95, 175) : uniform(random, 20, 60)) * DEG, kind };
+  };
+  const joints = { base: joint('base'), platform: joint('platform') };
+  return { mechanism: compileMechanism({ ...spec, joints }), R_BP };
+}
+
+function jointKind(random: Random): JointKind {
+  const axes: readonly CrossAxis[] = [
+    { kind: 'tangential' },
+    { kind: 'radial' },
+    { kind: 'acrossLeg' },
+    {
+      kind: 'angles',
+      toward: Float64Array.from({ length: 6 }, (_, leg) => leg * 60 * DEG + uniform(random, -0.5, 0.5)),
+      rise: uniform(random, -10, 10) * DEG,
+    },
+  ];
+  const axis = axes[Math.floor(4 * random())];
+  const kind = random();
+  if (kind < 0.2) return { kind: 'ball' };
+  if (kind < 0.6) return { kind: 'rodEnd', bolt: axis };
+  return { kind: 'universal', first: axis, secondLimit: uniform(random, 15, 50) * DEG };
 }
 
 /** Two level rings without relative turn, square or aimed mounts: three-fold symmetric with mirrors. */

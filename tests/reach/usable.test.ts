@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { NO_ERRORS, sameErrors } from '../../src/kinematics/error-sources.ts';
-import { ballShapes, jointShapes } from '../../src/kinematics/joint-limits.ts';
 import { defaultClearance } from '../../src/kinematics/keep-out.ts';
 import { payloadOnly } from '../../src/kinematics/load.ts';
 import type { Mechanism } from '../../src/kinematics/mechanism.ts';
 import { sameStiffness } from '../../src/kinematics/stiffness.ts';
+import { seededRandom } from '../../src/math/random.ts';
 import { type Mat3, rotationFromAngles } from '../../src/math/rotation.ts';
 import { fieldOver } from '../../src/reach/field.ts';
 import type { FieldSettings } from '../../src/reach/field-point.ts';
@@ -12,7 +12,8 @@ import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../src/reach/field-quanti
 import { measureReach } from '../../src/reach/meter.ts';
 import { unusableWords, usableReach } from '../../src/reach/usable.ts';
 import type { Floor } from '../../src/reach/usable-cutter.ts';
-import { DEG, referenceLayout } from '../kinematics/designs.ts';
+import { DEG, referenceLayout, withKinds } from '../kinematics/designs.ts';
+import { kindsReach } from './random-layouts.ts';
 
 const level = rotationFromAngles({ roll: 0, pitch: 0, yaw: 0 });
 
@@ -29,7 +30,6 @@ const settingsOf = (mechanism: Mechanism): Required<FieldSettings> => ({
   stiffness: sameStiffness({ leg: 800, baseJoint: 4000, platformJoint: 4000 }),
   load: payloadOnly({ mass: 3, centre: [10, 0, 30] }),
   clearance: defaultClearance(mechanism),
-  shapes: ballShapes(mechanism),
 });
 
 const must = <Value>(result: { ok: true; value: Value } | { ok: false; fault: { message: string } }): Value => {
@@ -83,6 +83,8 @@ function counted(
   }
   return count * step ** 3;
 }
+
+const across = { kind: 'rodEnd', bolt: { kind: 'acrossLeg' } } as const;
 
 describe('usable volume', () => {
   it('without floors is the part of the reach connected to home', () => {
@@ -146,23 +148,43 @@ describe('usable volume', () => {
   });
 
   it('takes other joints than balls: a band reaches farther than the cone of the same angle', () => {
-    const mechanism = referenceLayout({
-      ...aimed,
-      joints: {
-        base: { tiltLimit: 12 * DEG, mount: { kind: 'aimed' } },
-        platform: { tiltLimit: 12 * DEG, mount: { kind: 'aimed' } },
-      },
-    });
-    const rodEnds = jointShapes(mechanism, {
-      base: { kind: 'rodEnd', bolt: { kind: 'acrossLeg' } },
-      platform: { kind: 'rodEnd', bolt: { kind: 'acrossLeg' } },
-    });
-    const settings = { ...settingsOf(mechanism), shapes: rodEnds };
-    const band = must(usableReach(mechanism, level, settings, []));
-    const cone = must(usableReach(mechanism, level, settingsOf(mechanism), []));
+    const tight = { tiltLimit: 12 * DEG, mount: { kind: 'aimed' } } as const;
+    const balls = referenceLayout({ ...aimed, joints: { base: tight, platform: tight } });
+    const rodEnds = withKinds(balls, across, across);
+    const band = must(usableReach(rodEnds, level, settingsOf(rodEnds), []));
+    const cone = must(usableReach(balls, level, settingsOf(balls), []));
     expect(band.usable).toBeGreaterThan(1.05 * cone.usable);
-    const count = counted(mechanism, level, settings, [], 56, [-110, -110, 0], 220);
+    const count = counted(rodEnds, level, settingsOf(rodEnds), [], 56, [-110, -110, 0], 220);
     expect(Math.abs(band.usable / count - 1)).toBeLessThan(0.05);
+  });
+
+  it('leaves out the reach with the platform below the base, which rod ends allow but nothing leads to', () => {
+    const mechanism = withKinds(referenceLayout(aimed), across, across);
+    const usable = must(usableReach(mechanism, level, settingsOf(mechanism), [{ quantity: 'condition', value: 3.6 }]));
+    const reach = measureReach(mechanism, level);
+    // a rod end takes a leg and its opposite alike, so that level reach is its own mirror image in the base plane (derived)
+    expect(reach.home.islands).toBe(1);
+    expect(reach.home.volume / reach.volume).toBeCloseTo(0.5, 3);
+    expect(Math.abs(usable.reachable / reach.home.volume - 1)).toBeLessThan(0.006);
+    // upside down det J has the other sign; sampled home's part has but one
+    expect(usable.homeSide).toBe(1);
+  });
+
+  it('is never more than the reach, whatever the joints (60 layouts, seed 121)', () => {
+    const random = seededRandom(121);
+    const nothing = { errors: null, stiffness: null, load: null, clearance: null } as const;
+    let reached = 0;
+    for (let n = 0; n < 60; n++) {
+      const { mechanism, R_BP } = kindsReach(random);
+      const usable = must(usableReach(mechanism, R_BP, nothing, []));
+      const reach = measureReach(mechanism, R_BP);
+      expect(usable.usable).toBeLessThanOrEqual(usable.reachable);
+      const whole = reach.home.volume > 0 ? reach.home.volume : reach.volume;
+      // two integrations of one volume, each with its own error
+      expect(Math.abs(usable.reachable - whole)).toBeLessThanOrEqual((0.004 + 1.5 * reach.errorEstimate) * whole);
+      if (usable.usable > 0) reached++;
+    }
+    expect(reached).toBeGreaterThan(25);
   });
 
   it('says why nothing is usable', () => {

@@ -3,7 +3,8 @@ import { DEMOS } from '../../src/document/demos.ts';
 import type { DesignDocument } from '../../src/document/design.ts';
 import { emptyDesign } from '../../src/document/empty-design.ts';
 import { judgementInputs } from '../../src/document/judgement-inputs.ts';
-import { jointShapesFromDocument, mechanismFromDocument, radians } from '../../src/document/units.ts';
+import { mechanismFromDocument, radians } from '../../src/document/units.ts';
+import { jointShapes } from '../../src/kinematics/joint-limits.ts';
 import { checked } from '../../src/state/edit.ts';
 import { changeAccuracy, changeJointGive, changeJointKind, changeStiffness } from '../../src/state/edit-judge.ts';
 import {
@@ -242,7 +243,7 @@ describe('a bolt with a direction of its own', () => {
 
   it('starts as it pointed before', () => {
     const own = valid(ownAxisAsNow(rodEnds, 'base'));
-    const [before, after] = [rodEnds, own].map((design) => jointShapesFromDocument(design).base);
+    const [before, after] = [rodEnds, own].map((design) => jointShapes(mechanismFromDocument(design)).base);
     before.forEach((shape, leg) => {
       const now = after[leg];
       if (shape.kind !== 'rodEnd' || now.kind !== 'rodEnd') throw new Error('no rod end');
@@ -256,7 +257,7 @@ describe('a bolt with a direction of its own', () => {
   it('turns joint by joint and rises together', () => {
     const own = changeOwnRise(changeOwnAzimuth(ownAxisAsNow(rodEnds, 'base'), 'base', 3, 45), 'base', 10);
     expect([ownAzimuth(valid(own), 'base', 3), ownRise(own, 'base')]).toEqual([45, 10]);
-    const shape = jointShapesFromDocument(own).base[3];
+    const shape = jointShapes(mechanismFromDocument(own)).base[3];
     if (shape.kind !== 'rodEnd') throw new Error('no rod end');
     expect(shape.bolt[2]).toBeCloseTo(Math.sin(radians(10)), 12);
     expect(changeOwnAzimuth(rodEnds, 'base', 3, 45)).toBe(rodEnds);

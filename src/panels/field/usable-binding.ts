@@ -1,4 +1,5 @@
 import { useStore } from 'zustand';
+import { reachFromHome } from '../../reach/reach-measure.ts';
 import type { UsableReach } from '../../reach/usable.ts';
 import { againstReach } from '../../reach/usable-share.ts';
 import { liveDocument } from '../../state/design-store.ts';
@@ -29,5 +30,5 @@ export function useUsable(): ShownUsable {
     measured !== null &&
     sameReach(measured.subject.document, subject.document) &&
     sameOrientation(measured.subject.pose, subject.pose);
-  return { value: matches ? againstReach(value, measured.value.volume) : value, stale: !current, failure };
+  return { value: matches ? againstReach(value, reachFromHome(measured.value)) : value, stale: !current, failure };
 }

@@ -94,8 +94,8 @@ export function JointKind({ plate }: { readonly plate: PlateName }) {
           {axis === 'own' ? <OwnAxis plate={plate} words={axisWords} /> : null}
           {kind === 'universal' ? <DesignNumber spec={SECOND_TILT[plate]} /> : null}
           <p className={styles['note']}>
-            {axisWords} {AXIS_SAYS[axis]}. {SAYS[kind]} The drawing and the table of legs show the true limit; the reach
-            counts the widest cone within it.
+            {axisWords} {AXIS_SAYS[axis]}. {SAYS[kind]} Only Explore, which measures many layouts, counts the widest
+            cone within the limit.
           </p>
         </>
       )}

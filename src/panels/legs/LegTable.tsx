@@ -1,7 +1,6 @@
 import { Copy } from 'lucide-react';
 import { memo, useMemo, useState } from 'react';
 import { useStore } from 'zustand';
-import { jointShapesFromDocument } from '../../document/units.ts';
 import { legTwists } from '../../kinematics/joint-limits.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
 import type { LegState } from '../../kinematics/legs.ts';
@@ -127,9 +126,8 @@ export const LegTable = memo(function LegTable() {
   const { legs, pose } = useJudgement();
   const highlightedLeg = useStore(sessionStore, (state) => state.highlightedLeg);
   const joints = useMemo(() => {
-    const shapes = jointShapesFromDocument(document);
-    const twists = legTwists(mechanism, pose, shapes, document.legs.screwLead_mm ?? 0);
-    return legJoints(mechanism, pose, shapes, twists);
+    const twists = legTwists(mechanism, pose, document.legs.screwLead_mm ?? 0);
+    return legJoints(mechanism, pose, twists);
   }, [document, mechanism, pose]);
   return (
     <LegTableView

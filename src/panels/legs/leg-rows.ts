@@ -1,5 +1,5 @@
 import { degrees } from '../../document/units.ts';
-import type { JointShapes, LegTwist } from '../../kinematics/joint-limits.ts';
+import { type JointShapes, jointShapes, type LegTwist } from '../../kinematics/joint-limits.ts';
 import { type JointReading, jointReadings, type LegJointReadings } from '../../kinematics/joint-readings.ts';
 import type { JointShape } from '../../kinematics/joint-shapes.ts';
 import type { LegState } from '../../kinematics/legs.ts';
@@ -14,12 +14,11 @@ export interface LegJoints {
   readonly twists: readonly LegTwist[] | null;
 }
 
-export const legJoints = (
-  mechanism: Mechanism,
-  pose: Pose,
-  shapes: JointShapes,
-  twists: readonly LegTwist[] | null,
-): LegJoints => ({ shapes, readings: jointReadings(mechanism, pose, shapes), twists });
+export const legJoints = (mechanism: Mechanism, pose: Pose, twists: readonly LegTwist[] | null): LegJoints => ({
+  shapes: jointShapes(mechanism),
+  readings: jointReadings(mechanism, pose),
+  twists,
+});
 
 /** A joint's cell: its limited angles in degrees as text, and how much of its limit the worst of them uses. */
 export interface JointCell {
