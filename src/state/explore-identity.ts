@@ -17,8 +17,10 @@ export interface SweepIdentity {
 export function sweepIdentity(design: RingSpec, grid: Grid, sweep: SweepDocument): SweepIdentity {
   const { mountLean, ...dimensions } = dimensionsAt(grid, 0);
   const { base, platform, legs, joints, tool, home, characteristicLength } = withDimensions(design, dimensions);
-  const joint = ({ tiltLimit, mount }: JointSpec) => ({
+  const joint = ({ tiltLimit, mount, kind }: JointSpec) => ({
     tiltLimit,
+    // left out for balls
+    kind,
     mount: mount.kind === 'leaning' && mountLean !== undefined ? { ...mount, lean: mountLean } : mount,
   });
   const ring = ({ radius, gap, turn }: RingSpec['base']['ring']) => ({ radius, gap, turn });

@@ -10,7 +10,8 @@ import { sweepRows } from '../../src/explore/sweep.ts';
 import type { RingSpec } from '../../src/kinematics/dimensions.ts';
 import { compileMechanism } from '../../src/kinematics/mechanism.ts';
 import { neverStop } from '../../src/math/long-work.ts';
-import { checked, freePoints } from '../../src/state/edit.ts';
+import { changeTiltLimit, checked, freePoints } from '../../src/state/edit.ts';
+import { changeCrossAxis, changeJointKind, changeSecondTilt } from '../../src/state/edit-judge.ts';
 import { sweepIdentity } from '../../src/state/explore-identity.ts';
 import {
   layoutLabel,
@@ -128,12 +129,15 @@ describe('what a sweep belongs to', () => {
 
   it('changes with everything else', () => {
     const sweep = SWEEPS[0];
+    const joined = (['rodEnd', 'universal'] as const).map((kind) => changeJointKind(sampleDesign, 'base', kind));
     const others: readonly DesignDocument[] = [
       { ...sampleDesign, legs: { ...sampleDesign.legs, max_mm: 201 } },
       { ...sampleDesign, tool: { point_mm: [0, 0, 10] } },
       { ...sampleDesign, characteristicLength_mm: 71 },
       { ...sampleDesign, home: { ...sampleDesign.home, yaw_deg: 1 } },
       leaning,
+      ...joined.flatMap((base) => [base, changeCrossAxis(base, 'base', 'radial'), changeTiltLimit(base, 'base', 20)]),
+      changeSecondTilt(joined[1], 'base', 19),
     ];
     const keys = [sampleDesign, ...others].map((document) => identity(document, sweep).key);
     expect(new Set(keys).size).toBe(keys.length);

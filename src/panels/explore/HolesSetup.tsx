@@ -9,6 +9,7 @@ import controls from './controls.module.css';
 import { useExplore, useExploreDesk, useHoles } from './desk-context.ts';
 import { countText, timeWords } from './explore-numbers.ts';
 import { HoleSearchControl } from './HoleSearchControl.tsx';
+import { JointsHint } from './JointsHint.tsx';
 import styles from './place.module.css';
 import { nothing } from './sweep-fields.ts';
 
@@ -39,6 +40,7 @@ export function HolesSetup() {
   return (
     <>
       <p className={styles['hint']}>Tilt range, firmness floor and dead length are those set under Sweep.</p>
+      <JointsHint />
       <Weights />
       <Group title="Every three-fold choice">
         <p className={styles['hint']}>

@@ -11,6 +11,7 @@ import { useDesign } from '../design-binding.ts';
 import { ColumnSelect } from './ColumnSelect.tsx';
 import controls from './controls.module.css';
 import { useExploreDesk, useOptimiser } from './desk-context.ts';
+import { JointsHint } from './JointsHint.tsx';
 import styles from './place.module.css';
 import { nothing, startingRange, variableField } from './sweep-fields.ts';
 
@@ -40,6 +41,7 @@ export function OptimiserSetup() {
         </p>
       )}
       <p className={styles['hint']}>Tilt range, firmness floor and dead length are those set under Sweep.</p>
+      <JointsHint />
       <FreeVariables />
       <Goals />
       <Bounds />

@@ -19,6 +19,7 @@ import { PairedNumber } from '../controls/PairedNumber.tsx';
 import { useDesign } from '../design-binding.ts';
 import controls from './controls.module.css';
 import { useExplore, useExploreDesk } from './desk-context.ts';
+import { JointsHint } from './JointsHint.tsx';
 import styles from './place.module.css';
 import { SweepControl } from './SweepControl.tsx';
 import { nothing, OPTION_FIELDS, startingRange, variableField } from './sweep-fields.ts';
@@ -55,6 +56,7 @@ export function SweepSetup() {
           under Holes.
         </p>
       ) : null}
+      <JointsHint />
       <Group title="What varies">
         <div className={styles['variables']}>
           {setup.variables.map((variable, place) => (
