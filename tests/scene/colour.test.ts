@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { cividis, cividisTable, TABLE_SIZE } from '../../src/scene/colour/cividis.ts';
+import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../src/reach/field-quantities.ts';
+import { colourTable, TABLE_SIZE } from '../../src/scene/colour/colour-table.ts';
 import { firmnessShare, SCALE_END } from '../../src/scene/colour/firmness-scale.ts';
+import { MAPS, mapOf } from '../../src/scene/colour/maps.ts';
+import { magnitudeColour } from '../../src/state/magnitude-colours.ts';
 
 /** Lightness L* of an sRGB colour: IEC 61966-2-1 for the linear values, CIE 1976 for L*. Written here on its own. */
 function lightness(red: number, green: number, blue: number): number {
@@ -10,7 +13,7 @@ function lightness(red: number, green: number, blue: number): number {
 }
 
 describe('cividis', () => {
-  const table = cividisTable();
+  const table = colourTable(MAPS.less);
   const light = Array.from({ length: TABLE_SIZE }, (_, i) =>
     lightness(table[4 * i], table[4 * i + 1], table[4 * i + 2]),
   );
@@ -32,8 +35,32 @@ describe('cividis', () => {
   });
 
   it('holds shares outside 0 to 1 at the ends', () => {
-    expect(cividis(-1)).toBe(cividis(0));
-    expect(cividis(2)).toBe(cividis(1));
+    expect(magnitudeColour(-1, 'less')).toBe(magnitudeColour(0, 'less'));
+    expect(magnitudeColour(2, 'less')).toBe(magnitudeColour(1, 'less'));
+  });
+});
+
+describe('the sense of the colours', () => {
+  const channels = (colour: string) => (colour.match(/\d+/g) ?? []).map(Number);
+  const lightAt = (share: number, better: 'more' | 'less') => {
+    const [red, green, blue] = channels(magnitudeColour(share, better));
+    return lightness(red, green, blue);
+  };
+
+  it('is yellow for the worse end and dark blue for the better one, whichever way numbers run', () => {
+    // firmness is one over magnification: the same layout is low on the one scale and high on the other
+    expect(magnitudeColour(0, 'more')).toBe(magnitudeColour(1, 'less'));
+    expect(magnitudeColour(1, 'more')).toBe(magnitudeColour(0, 'less'));
+    expect(lightAt(0, 'more')).toBeGreaterThan(lightAt(1, 'more') + 50);
+    expect(lightAt(1, 'less')).toBeGreaterThan(lightAt(0, 'less') + 50);
+  });
+
+  it('follows what is better of each quantity of the field; magnification is one of which less is better', () => {
+    expect(mapOf(null)).toBe('less');
+    for (const quantity of FIELD_QUANTITIES) {
+      expect(mapOf({ kind: 'linear', quantity })).toBe(QUANTITY_MEANING[quantity].better);
+      expect(mapOf({ kind: 'signed', quantity })).toBe('signed');
+    }
   });
 });
 

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { FieldPicture } from '../../src/jobs/field-picture.ts';
 import type { ReachPicture } from '../../src/jobs/reach-picture.ts';
 import { FIELD_QUANTITIES } from '../../src/reach/field-quantities.ts';
-import { diverging, divergingTable } from '../../src/scene/colour/diverging.ts';
+import { colourTable } from '../../src/scene/colour/colour-table.ts';
+import { diverging } from '../../src/scene/colour/diverging.ts';
 import { fieldScale, fieldShare, POINT_MARK, writeFieldColours } from '../../src/scene/colour/field-scale.ts';
 import { paintPart } from '../../src/scene/drawing/reach-drawing.ts';
 import { missedFloors, PaintKeeper } from '../../src/scene/model/reach-paint.ts';
@@ -60,7 +61,7 @@ describe('the scale of a quantity', () => {
 
 describe('the diverging map', () => {
   it('is lightest in the middle, orange below and purple above', () => {
-    const table = divergingTable();
+    const table = colourTable(diverging);
     const sum = (i: number) => table[4 * i] + table[4 * i + 1] + table[4 * i + 2];
     expect(sum(128)).toBeGreaterThan(sum(40));
     expect(sum(128)).toBeGreaterThan(sum(215));

@@ -1,7 +1,7 @@
 import { type KeyboardEvent, useLayoutEffect, useMemo, useRef } from 'react';
 import { type Grid, indexOf, placesOf } from '../../explore/grid.ts';
 import type { DimensionName } from '../../kinematics/dimensions.ts';
-import { columnWords } from '../../state/explore-columns.ts';
+import { betterOf, columnWords } from '../../state/explore-columns.ts';
 import { BottomAxis, LeftAxis } from './Axis.tsx';
 import { drawHeat } from './draw-heat.ts';
 import { columnTitle } from './explore-numbers.ts';
@@ -15,6 +15,7 @@ import { type Point, usePictureDrag } from './usePictureDrag.ts';
 /** One figure over two dimensions: cells, lines of equal figure, the singular line, the present design. */
 export function HeatPlot(props: HeatPlotProps) {
   const { grid, question, slice, pointed, width, height, onPoint, onLoad, onBrush } = props;
+  const better = betterOf(question.figure);
   const canvas = useRef<HTMLCanvasElement>(null);
   const plotWidth = Math.max(20, width - HEAT_MARGIN.left - HEAT_MARGIN.right);
   const plotHeight = Math.max(20, height - HEAT_MARGIN.top - HEAT_MARGIN.bottom);
@@ -23,8 +24,8 @@ export function HeatPlot(props: HeatPlotProps) {
     [slice, question, grid, plotWidth, plotHeight],
   );
   useLayoutEffect(() => {
-    if (canvas.current) drawHeat(canvas.current, slice);
-  }, [slice]);
+    if (canvas.current) drawHeat(canvas.current, slice, better);
+  }, [slice, better]);
 
   const axes = { x: axisOf(grid, question.x), y: axisOf(grid, question.y) };
   const indexAt = (column: number, row: number): number => {
@@ -92,6 +93,7 @@ export function HeatPlot(props: HeatPlotProps) {
                 low={slice.domain.low * columnWords(question.figure).scale}
                 high={slice.domain.high * columnWords(question.figure).scale}
                 open={slice.domain.open}
+                better={better}
                 height={plotHeight}
                 title={columnTitle(question.figure)}
               />

@@ -1,7 +1,8 @@
 import { scaleLinear } from 'd3-scale';
 import { useId } from 'react';
-import { cividisStops } from './cividis.ts';
+import { type Better, endWords } from '../../state/magnitude-colours.ts';
 import { tickText } from './explore-numbers.ts';
+import { heatStops } from './heat-colours.ts';
 import styles from './pictures.module.css';
 
 interface LegendProps {
@@ -13,21 +14,23 @@ interface LegendProps {
   readonly title: string;
   /** Values above the upper end have its colour. */
   readonly open: boolean;
+  readonly better: Better;
 }
 
-const STOPS = cividisStops(9);
+const STOPS = 9;
 
 /** The colour scale with its numbers. */
-export function Legend({ low, high, height, title, open }: LegendProps) {
+export function Legend({ low, high, height, title, open, better }: LegendProps) {
   const gradient = useId();
+  const [below, above] = endWords(better);
   const scale = scaleLinear([low, high], [height, 0]);
   const ticks = scale.ticks(5);
   return (
     <g className={styles['axis']}>
       <defs>
         <linearGradient id={gradient} x1="0" x2="0" y1="1" y2="0">
-          {STOPS.map((colour, n) => (
-            <stop key={colour} offset={n / (STOPS.length - 1)} stopColor={colour} />
+          {heatStops(STOPS, better).map((colour, n) => (
+            <stop key={colour} offset={n / (STOPS - 1)} stopColor={colour} />
           ))}
         </linearGradient>
       </defs>
@@ -41,9 +44,13 @@ export function Legend({ low, high, height, title, open }: LegendProps) {
           </text>
         </g>
       ))}
-      <text className={styles['title']} transform={`translate(48 ${height / 2}) rotate(-90)`} textAnchor="middle">
-        {title}
-      </text>
+      <g transform="translate(48 0) rotate(-90)">
+        <text x={-height}>{below}</text>
+        <text className={styles['title']} x={-height / 2} textAnchor="middle">
+          {title}
+        </text>
+        <text textAnchor="end">{above}</text>
+      </g>
     </g>
   );
 }

@@ -1,5 +1,6 @@
 import { CELL, type HeatSlice } from '../../explore/heat-slice.ts';
-import { putCividis } from './cividis.ts';
+import type { Better } from '../../state/magnitude-colours.ts';
+import { putHeat } from './heat-colours.ts';
 
 /** Opacities of a cell, 0 to 255: measured, known only from a coarser one, and filtered out. */
 const MEASURED = 255;
@@ -10,6 +11,7 @@ const FILTERED = 40;
 export function drawHeat(
   canvas: HTMLCanvasElement,
   { xPlaces, yPlaces, values, state, passes, domain }: HeatSlice,
+  better: Better,
 ): void {
   const columns = xPlaces.length;
   const rows = yPlaces.length;
@@ -24,7 +26,7 @@ export function drawHeat(
       if (state[cell] === CELL.empty) continue;
       const opacity = passes[cell] === 0 ? FILTERED : state[cell] === CELL.measured ? MEASURED : COARSE;
       const at = 4 * ((rows - 1 - row) * columns + column);
-      putCividis(image.data, at, (values[cell] - domain.low) * scale, opacity);
+      putHeat(image.data, at, (values[cell] - domain.low) * scale, better, opacity);
     }
   }
   context.putImageData(image, 0, 0);

@@ -1,5 +1,4 @@
 import { interpolatePuOr } from 'd3-scale-chromatic';
-import { colourTable } from './cividis.ts';
 
 /**
  * The diverging map orange to purple (C. Brewer, ColorBrewer), neutral in the middle, told apart by people with and without a
@@ -8,6 +7,3 @@ import { colourTable } from './cividis.ts';
  * @returns a CSS colour
  */
 export const diverging = (share: number): string => interpolatePuOr(1 - Math.min(1, Math.max(0, share)));
-
-/** The map as bytes for the graphics card. */
-export const divergingTable = (): Uint8Array<ArrayBuffer> => colourTable(diverging);

@@ -11,13 +11,13 @@ import {
 } from 'three';
 import { ACROSS } from '../../reach/column-cutter.ts';
 import type { CutPlane, FieldCut } from '../../reach/field-cut.ts';
-import { cividisTable } from '../colour/cividis.ts';
-import { divergingTable } from '../colour/diverging.ts';
 import { type FieldScale, fieldShare } from '../colour/field-scale.ts';
 import { FIRMNESS_CONTOUR, firmnessShare } from '../colour/firmness-scale.ts';
+import { mapOf } from '../colour/maps.ts';
 import { type CutUniforms, cutMaterials, newCutUniforms } from './cut-material.ts';
 import type { FrameUniforms } from './frame-uniforms.ts';
-import { COLOUR_BY, tableTexture } from './reach-material.ts';
+import { MapTextures } from './map-textures.ts';
+import { COLOUR_BY } from './reach-material.ts';
 
 /** How a cut is coloured. */
 export interface CutStyle {
@@ -36,13 +36,13 @@ export class CutDrawing {
   private readonly geometry = new BufferGeometry();
   private readonly faces: readonly Mesh<BufferGeometry, ShaderMaterial>[];
   private readonly uniforms: CutUniforms;
-  private readonly tables = { cividis: tableTexture(cividisTable()), diverging: tableTexture(divergingTable()) };
+  private readonly maps = new MapTextures();
   private shown: FieldCut | null = null;
   private scale: FieldScale | null = null;
   private byLimit = false;
 
   constructor(frame: FrameUniforms) {
-    this.uniforms = newCutUniforms(frame, this.tables.cividis, emptyTexture());
+    this.uniforms = newCutUniforms(frame, this.maps.of(mapOf(null)), emptyTexture());
     const { geometry } = this;
     geometry.setAttribute('position', new BufferAttribute(new Float32Array(12), 3));
     geometry.setAttribute('corner', new BufferAttribute(Float32Array.of(0, 0, 1, 0, 1, 1, 0, 1), 2));
@@ -70,15 +70,14 @@ export class CutDrawing {
     this.byLimit = byLimit;
     const { uniforms } = this;
     uniforms.colourBy.value = byLimit ? COLOUR_BY.limit : COLOUR_BY.scale;
-    uniforms.table.value = scale?.kind === 'signed' ? this.tables.diverging : this.tables.cividis;
+    uniforms.table.value = this.maps.of(mapOf(scale));
     uniforms.contour.value = scale?.contour ?? FIRMNESS_CONTOUR;
     uniforms.stale.value = style.stale ? 1 : 0;
   }
 
   dispose(): void {
     this.uniforms.cells.value.dispose();
-    this.tables.cividis.dispose();
-    this.tables.diverging.dispose();
+    this.maps.dispose();
     this.geometry.dispose();
     for (const { material } of this.faces) material.dispose();
   }

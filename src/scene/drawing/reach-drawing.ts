@@ -2,11 +2,11 @@ import { BufferGeometry, Group, Mesh, Points, type ShaderMaterial } from 'three'
 import type { ReachPicture, ReachPoints, ReachSurface } from '../../jobs/reach-picture.ts';
 import type { Direction } from '../../reach/column-cutter.ts';
 import { isFieldColouring, type ReachColouring, type ReachDrawing as ReachKind } from '../../state/session-store.ts';
-import { cividisTable } from '../colour/cividis.ts';
-import { divergingTable } from '../colour/diverging.ts';
 import { type FieldScale, writeFieldColours } from '../colour/field-scale.ts';
+import { mapOf } from '../colour/maps.ts';
 import type { PartPaint, ReachPaint } from '../model/reach-paint.ts';
 import type { FrameUniforms } from './frame-uniforms.ts';
+import { MapTextures } from './map-textures.ts';
 import { markFront, roomFor, roomForIndex, writeFront, writeShares } from './reach-buffers.ts';
 import {
   COLOUR_BY,
@@ -15,7 +15,6 @@ import {
   newReachUniforms,
   type ReachUniforms,
   shellMaterial,
-  tableTexture,
 } from './reach-material.ts';
 
 /** The reachable volume as a cloud or a shell. Its memory is kept and reused from picture to picture. */
@@ -24,13 +23,12 @@ export class ReachDrawing {
   private readonly uniforms: ReachUniforms;
   private readonly cloud: Points<BufferGeometry, ShaderMaterial>;
   private readonly shell: Mesh<BufferGeometry, ShaderMaterial>;
-  /** Colour maps on the graphics card. */
-  private readonly tables = { cividis: tableTexture(cividisTable()), diverging: tableTexture(divergingTable()) };
+  private readonly maps = new MapTextures();
   private shown: ReachPicture | null = null;
   private paint: ReachPaint | null = null;
 
   constructor(frame: FrameUniforms) {
-    this.uniforms = newReachUniforms(frame, this.tables.cividis);
+    this.uniforms = newReachUniforms(frame, this.maps.of(mapOf(null)));
     this.cloud = new Points(new BufferGeometry(), cloudMaterial(this.uniforms));
     this.shell = new Mesh(new BufferGeometry(), shellMaterial(this.uniforms));
     for (const part of [this.cloud, this.shell]) {
@@ -70,7 +68,7 @@ export class ReachDrawing {
     this.shell.visible = picture !== null && kind === 'shell';
     const byLimit = colouring === 'limit';
     this.uniforms.colourBy.value = byLimit ? COLOUR_BY.limit : COLOUR_BY.scale;
-    this.uniforms.table.value = paint?.scale?.kind === 'signed' ? this.tables.diverging : this.tables.cividis;
+    this.uniforms.table.value = this.maps.of(mapOf(paint?.scale ?? null));
     this.uniforms.stale.value = stale || (isFieldColouring(colouring) && !paint?.scale) ? 1 : 0;
     this.uniforms.contourStep.value = contourStep;
   }
@@ -88,8 +86,7 @@ export class ReachDrawing {
   }
 
   dispose(): void {
-    this.tables.cividis.dispose();
-    this.tables.diverging.dispose();
+    this.maps.dispose();
     for (const part of [this.cloud, this.shell]) {
       part.geometry.dispose();
       part.material.dispose();

@@ -1,16 +1,20 @@
 import { useStore } from 'zustand';
 import { type FieldQuantity, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
 import { liveDocument } from '../../state/design-store.ts';
+import { endWords } from '../../state/magnitude-colours.ts';
 import { shownUnit } from '../../state/shown-quantity.ts';
 import { designStore, fieldStore, resultsStore } from '../../state/stores.ts';
-import { cividis } from '../colour/cividis.ts';
-import { diverging } from '../colour/diverging.ts';
 import type { FieldScale, ScaleTick } from '../colour/field-scale.ts';
+import { MAPS, type MapName, mapOf } from '../colour/maps.ts';
 import { scaleOf } from '../model/reach-paint.ts';
 import { colourBar } from './colour-bar.ts';
 import styles from './overlay.module.css';
 
-const BARS = { even: colourBar(cividis), signed: colourBar(diverging) };
+const BARS: Readonly<Record<MapName, string>> = {
+  less: colourBar(MAPS.less),
+  more: colourBar(MAPS.more),
+  signed: colourBar(MAPS.signed),
+};
 
 /** What the colours of a quantity of the field mean, in its unit. */
 export function FieldLegend({ quantity }: { readonly quantity: FieldQuantity }) {
@@ -41,27 +45,22 @@ const GAP = 0.03;
 function Bar({ scale, stale }: { readonly scale: FieldScale; readonly stale: boolean }) {
   const shown = withoutCollisions(scale.ticks);
   const unit = shownUnit(scale.quantity);
-  const { words } = QUANTITY_MEANING[scale.quantity];
-  const sides = scale.kind === 'signed' ? SIDES[scale.quantity === 'leastPush' ? 'push' : 'other'] : null;
+  const { words, better } = QUANTITY_MEANING[scale.quantity];
+  const signed = scale.kind === 'signed';
+  const [below, above] = signed ? SIDES[scale.quantity === 'leastPush' ? 'push' : 'other'] : endWords(better);
   return (
     <div role="img" aria-label={`Scale of ${words}${unit === '' ? '' : ` in ${unit}`}, ${ends(scale)}`}>
-      <div
-        className={styles['bar']}
-        data-stale={stale}
-        style={{ backgroundImage: scale.kind === 'signed' ? BARS.signed : BARS.even }}
-      >
+      <div className={styles['bar']} data-stale={stale} style={{ backgroundImage: BARS[mapOf(scale)] }}>
         {shown.map(({ text, share }) => (
           <span key={text} className={styles['tick']} style={{ left: `${(100 * share).toFixed(1)}%` }}>
             {text}
           </span>
         ))}
       </div>
-      {sides ? (
-        <div className={styles['words']}>
-          <span style={{ left: 0, width: '50%' }}>{sides[0]}</span>
-          <span style={{ left: '50%', width: '50%' }}>{sides[1]}</span>
-        </div>
-      ) : null}
+      <div className={styles['words']}>
+        <span style={{ left: 0, width: signed ? '50%' : undefined }}>{below}</span>
+        <span style={signed ? { left: '50%', width: '50%' } : { right: 0 }}>{above}</span>
+      </div>
     </div>
   );
 }

@@ -5,8 +5,8 @@ import { QUANTITY_MEANING } from '../../reach/field-quantities.ts';
 import { liveDocument } from '../../state/design-store.ts';
 import { isFieldColouring, type ReachColouring } from '../../state/session-store.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
-import { cividis } from '../colour/cividis.ts';
 import { firmnessShare, SCALE_END, SCALE_TICKS } from '../colour/firmness-scale.ts';
+import { MAPS, mapOf } from '../colour/maps.ts';
 import { ColourChoice } from './ColourChoice.tsx';
 import { colourBar } from './colour-bar.ts';
 import { FieldLegend } from './FieldLegend.tsx';
@@ -37,7 +37,7 @@ function spokenColouring(colouring: ReachColouring): string {
 
 const percent = (magnification: number): string => `${(100 * firmnessShare(magnification)).toFixed(1)}%`;
 
-const BAR = colourBar(cividis);
+const BAR = colourBar(MAPS[mapOf(null)]);
 
 function FirmnessLegend() {
   return (

@@ -1,18 +1,5 @@
-import { interpolateCividis } from 'd3-scale-chromatic';
-
 /** Number of colours in the table that the graphics card reads. */
 export const TABLE_SIZE = 256;
-
-/**
- * The cividis colour map (Nunez, Anderton and Renslow, PLoS ONE 13(7), 2018), made so that people with and without a
- * colour-vision deficiency read the same order: dark blue at 0, yellow at 1.
- * @param share 0 to 1; anything outside is held at the ends
- * @returns a CSS colour
- */
-export const cividis = (share: number): string => interpolateCividis(Math.min(1, Math.max(0, share)));
-
-/** The map as {@link TABLE_SIZE} RGBA bytes. */
-export const cividisTable = (): Uint8Array<ArrayBuffer> => colourTable(cividis);
 
 /** Any map from 0 to 1 as {@link TABLE_SIZE} RGBA bytes. */
 export function colourTable(map: (share: number) => string): Uint8Array<ArrayBuffer> {
