@@ -76,6 +76,9 @@ export interface ReachMeasure {
  */
 export const reachFromHome = ({ volume, home }: ReachMeasure): number => (home.volume > 0 ? home.volume : volume);
 
+/** The box of the same positions; null when nothing is reachable. */
+export const boxFromHome = ({ bounds, home }: ReachMeasure): ReachBox | null => home.bounds ?? bounds;
+
 export interface ReachOptions {
   /** Asked relative error of the volume. */
   readonly relativeError?: number;

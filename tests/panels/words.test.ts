@@ -195,7 +195,7 @@ describe('verdicts in words', () => {
 
   it('say what binds, what is an island, and why there is nothing', () => {
     expect(bindingWords(measure.boundary)).toBe('most of its boundary is a leg at its longest');
-    expect(islandWords(measure)).toBe('25 % of it lies in 2 islands that cannot be reached from home');
+    expect(islandWords(measure)).toBe('Besides, 310 cm³ lie in 2 islands that cannot be reached from home');
     expect(
       emptyWords({
         kind: 'excluded',

@@ -1,6 +1,6 @@
 import type { DesignDocument } from '../../document/design.ts';
 import { degrees } from '../../document/units.ts';
-import type { ReachMeasure } from '../../reach/reach-measure.ts';
+import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/reach-measure.ts';
 import { compiledDesign, judgePose } from '../../state/derived.ts';
 import { sentence } from '../verdict/firmness-words.ts';
 import { cm3Figure, figure } from '../verdict/reach-words.ts';
@@ -51,7 +51,10 @@ export const atHome = (document: DesignDocument) => judgePose(document, null);
 
 const side = (axis: number, name: string): Quantity => ({
   name: `${name}, mm`,
-  number: (_, { level }) => (level?.bounds ? level.bounds.high[axis] - level.bounds.low[axis] : null),
+  number: (_, { level }) => {
+    const box = level && boxFromHome(level);
+    return box && box.high[axis] - box.low[axis];
+  },
   text: (value) => value.toFixed(1),
   difference: absolute(1),
 });
@@ -70,13 +73,13 @@ export function strokeAtHome(document: DesignDocument): number {
 const QUANTITIES: readonly Quantity[] = [
   {
     name: 'Reach at home, cm³',
-    number: (_, { level }) => level?.volume ?? null,
+    number: (_, { level }) => level && reachFromHome(level),
     text: cm3Figure,
     difference: relative,
   },
   {
     name: 'Reach at any tilt, cm³',
-    number: (_, { tilted }) => tilted?.volume ?? null,
+    number: (_, { tilted }) => tilted && reachFromHome(tilted),
     text: cm3Figure,
     difference: relative,
   },

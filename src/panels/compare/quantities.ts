@@ -1,7 +1,7 @@
 import { degrees } from '../../document/units.ts';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import { VERDICT_WORDS } from '../../kinematics/verdict-word.ts';
-import type { ReachMeasure } from '../../reach/reach-measure.ts';
+import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/reach-measure.ts';
 import { compiledDesign } from '../../state/derived.ts';
 import { nearestBodies } from '../../state/nearest-bodies.ts';
 import { roundedText } from '../controls/number-text.ts';
@@ -30,13 +30,14 @@ function fromReach(source: Source, read: (measure: ReachMeasure) => Reading) {
   };
 }
 
-const volume = ({ volume: value }: ReachMeasure): Reading => number(value, cm3Figure(value));
+const volume = (reach: ReachMeasure): Reading => number(reachFromHome(reach), cm3Figure(reachFromHome(reach)));
 
 const side = (axis: 0 | 1 | 2): Quantity => ({
   id: `box ${axis}`,
   group: 'Reach',
   name: `Box ${'xyz'[axis]}, mm`,
-  read: fromReach('layout', ({ bounds }) => {
+  read: fromReach('layout', (reach) => {
+    const bounds = boxFromHome(reach);
     if (!bounds) return words('nothing', WORST);
     const length = bounds.high[axis] - bounds.low[axis];
     return number(length, length.toFixed(1));

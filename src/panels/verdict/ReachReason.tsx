@@ -1,5 +1,11 @@
 import { LIMIT_NAMES } from '../../kinematics/limits.ts';
-import type { BoundaryShares, ReachBox, ReachMeasure } from '../../reach/reach-measure.ts';
+import {
+  type BoundaryShares,
+  boxFromHome,
+  type ReachBox,
+  type ReachMeasure,
+  reachFromHome,
+} from '../../reach/reach-measure.ts';
 import { roundedText } from '../controls/number-text.ts';
 import { cm3Text, emptyWords, figure, holdWords, islandWords } from './reach-words.ts';
 import styles from './verdict.module.css';
@@ -7,6 +13,7 @@ import styles from './verdict.module.css';
 /** How the reach at one orientation was measured, with its numbers. */
 export function ReachReason({ reach }: { readonly reach: ReachMeasure }) {
   const islands = islandWords(reach);
+  const box = boxFromHome(reach);
   if (reach.empty) return <p>▲ {emptyWords(reach.empty)}</p>;
   return (
     <>
@@ -14,14 +21,18 @@ export function ReachReason({ reach }: { readonly reach: ReachMeasure }) {
       <dl className={styles['facts']}>
         <dt>Volume</dt>
         <dd>
-          <b>{cm3Text(reach.volume)}</b> ± {figure(reach.errorEstimate * 100)} %: ∫∫ (top − bottom) dx dy over{' '}
+          <b>{cm3Text(reachFromHome(reach))}</b> ± {figure(reach.errorEstimate * 100)} %: ∫∫ (top − bottom) dx dy over{' '}
           {reach.columns.toLocaleString('en').replaceAll(',', '\u2009')} columns along z
           {reach.symmetric ? ', one sixth of the layout by its symmetry' : ''}
           {reach.settled ? '' : '; stopped before the asked error was reached'}
         </dd>
-        <dt>Connected to home</dt>
-        <dd>{cm3Text(reach.home.volume)}</dd>
-        {reach.bounds ? <BoxFacts bounds={reach.bounds} /> : null}
+        <dt>Counted</dt>
+        <dd>
+          {reach.home.volume > 0
+            ? `what is connected with home; with islands, such as the platform below the base, ${cm3Text(reach.volume)}`
+            : 'everything, since home is not in it'}
+        </dd>
+        {box ? <BoxFacts bounds={box} /> : null}
         <dt>Boundary</dt>
         <dd>
           <Shares boundary={reach.boundary} />
@@ -30,8 +41,8 @@ export function ReachReason({ reach }: { readonly reach: ReachMeasure }) {
       <p className={styles['note']}>
         Positions of the tool point with the platform kept at this orientation. Where a column enters and leaves the
         reach is solved, not sampled: each leg allows a shell between two spheres about a − R b, each joint a cone from
-        the same point. Legs meeting each other are not judged here. The error estimate holds for some 98 of 100
-        layouts.
+        the same point, or several. Legs meeting each other are not judged here. The error estimate holds for some 98 of
+        100 layouts.
       </p>
     </>
   );

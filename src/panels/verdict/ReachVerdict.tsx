@@ -1,5 +1,5 @@
 import { useStore } from 'zustand';
-import type { ReachMeasure } from '../../reach/reach-measure.ts';
+import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/reach-measure.ts';
 import type { ReachOrientation } from '../../state/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { Choice } from '../controls/Choice.tsx';
@@ -36,7 +36,7 @@ function headline(value: ReachMeasure | null, failure: string | null) {
   if (value.empty) return <Marked mark="✕">Nothing is reachable</Marked>;
   return (
     <>
-      {cm3Text(value.volume)} <small>{litresText(value.volume)}</small>
+      {cm3Text(reachFromHome(value))} <small>{litresText(reachFromHome(value))}</small>
     </>
   );
 }
@@ -53,7 +53,8 @@ const Marked = ({ mark, children }: { readonly mark: string; readonly children: 
 function lineOf(value: ReachMeasure): string {
   if (value.empty) return emptyWords(value.empty);
   const islands = islandWords(value);
-  const box = value.bounds ? `; box ${boxText(value.bounds)}` : '';
+  const bounds = boxFromHome(value);
+  const box = bounds ? `; box ${boxText(bounds)}` : '';
   return `${islands === '' ? '' : `▲ ${islands}. `}${sentence(bindingWords(value.boundary))}${box}`;
 }
 

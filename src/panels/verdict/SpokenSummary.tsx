@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import { reachFromHome } from '../../reach/reach-measure.ts';
 import { compiledDesign } from '../../state/derived.ts';
 import { useDesign } from '../design-binding.ts';
 import { useUsable } from '../field/usable-binding.ts';
@@ -23,7 +24,7 @@ export function SpokenSummary() {
       ? ''
       : value.empty
         ? 'Nothing is reachable. '
-        : `Reach ${cm3Text(value.volume)}, ${bindingWords(value.boundary)}. `;
+        : `Reach ${cm3Text(reachFromHome(value))}, ${bindingWords(value.boundary)}. `;
   const firmness = `${sentence(independence.verdict.word)}, magnification ${magnificationText(independence.magnification)}. `;
   const limits = broken.length === 0 ? 'No limits broken.' : `Broken: ${broken.join('; ')}.`;
   const usable = useUsable();

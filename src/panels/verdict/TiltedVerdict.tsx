@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import { useStore } from 'zustand';
 import { degrees, radians } from '../../document/units.ts';
+import { boxFromHome, reachFromHome } from '../../reach/reach-measure.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { roundedText } from '../controls/number-text.ts';
 import { PairedNumber } from '../controls/PairedNumber.tsx';
@@ -40,7 +41,7 @@ export function TiltedCell(props: VerdictCellProps) {
             </>
           ) : (
             <>
-              {cm3Text(value.volume)} <small>{litresText(value.volume)}</small>
+              {cm3Text(reachFromHome(value))} <small>{litresText(reachFromHome(value))}</small>
             </>
           )
         ) : failure ? (
@@ -105,6 +106,7 @@ function RangeNumber({ which }: { readonly which: 'tiltRange' | 'yawRange' }) {
 
 export function TiltedWhy() {
   const { value, failure } = useTiltedReach();
+  const box = value && boxFromHome(value);
   return (
     <>
       <div className={styles['setting']}>
@@ -117,15 +119,15 @@ export function TiltedWhy() {
         <dl className={styles['facts']}>
           <dt>Volume</dt>
           <dd>
-            <b>{cm3Text(value.volume)}</b>: positions at which every one of {value.sampledOrientations} sampled
-            orientations keeps all limits
+            <b>{cm3Text(reachFromHome(value))}</b>: positions connected with home at which every one of{' '}
+            {value.sampledOrientations} sampled orientations keeps all limits
           </dd>
           <dt>Sampling</dt>
           <dd>
             the last doubling of the orientations took {figure(value.samplingChange * 100)} % away
             {value.samplingSettled ? '' : '; stopped before that became small'}
           </dd>
-          {value.bounds ? <BoxFacts bounds={value.bounds} /> : null}
+          {box ? <BoxFacts bounds={box} /> : null}
           <dt>Boundary</dt>
           <dd>
             {sentence(bindingWords(value.boundary))}

@@ -85,7 +85,6 @@ export function homeWords(reason: HomeReason): string {
 export function islandWords({ home, volume }: ReachMeasure): string {
   if (home.reason) return homeWords(home.reason);
   if (home.islands === 0 || volume === 0) return '';
-  const share = Math.round((1 - home.volume / volume) * 100);
   const parts = home.islands === 1 ? 'one island' : `${home.islands} islands`;
-  return `${share} % of it lies in ${parts} that cannot be reached from home`;
+  return `Besides, ${cm3Text(volume - home.volume)} lie in ${parts} that cannot be reached from home`;
 }
