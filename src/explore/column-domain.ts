@@ -6,6 +6,12 @@ const SAMPLES = 4096;
 /** Figures without bound are shown up to where this share of the layouts lies; the rest counts as "more". */
 const SHOWN_SHARE = 0.95;
 
+/**
+ * Conditions and force factors above this have no bound for anyone who builds: the layout lies within some thousandth of a degree
+ * of a singular one, or on it, where the number is what rounding left of infinity.
+ */
+export const BOUND = 1e6;
+
 /** Figures that grow without bound near singular layouts. */
 const UNBOUNDED: ReadonlySet<ColumnName> = new Set<ColumnName>(['homeCondition', 'forceFactor']);
 
@@ -20,7 +26,7 @@ export interface Domain {
 /**
  * The axis on which a column is shown. A dimension's is its own range. A figure's goes from its smallest to its largest value
  * among known layouts, sampled evenly; a figure with values far out or infinite (condition and forces near singular) is cut
- * at its 95th percentile. Null while nothing is known.
+ * at the 95th percentile of what stays below {@link BOUND}. Null while nothing is known.
  */
 export function columnDomain(table: LayoutTable, name: ColumnName): Domain | null {
   const axis = table.grid.find((candidate) => candidate.name === name);
@@ -37,13 +43,17 @@ export function columnDomain(table: LayoutTable, name: ColumnName): Domain | nul
   let seen = 0;
   for (let index = 0; index < table.size; index++) {
     if (table.known[index] === 0) continue;
-    if (seen++ % step === 0 && Number.isFinite(values[index])) sample.push(values[index]);
+    if (seen++ % step === 0 && values[index] < BOUND) sample.push(values[index]);
   }
   sample.sort((a, b) => a - b);
   if (sample.length === 0) return null;
   const high = sample[Math.floor(SHOWN_SHARE * (sample.length - 1))];
   return { low: sample[0], high, open: true };
 }
+
+/** The figure grows without bound near singular layouts, and this value of it counts as having none. */
+export const isUnbounded = (name: ColumnName, value: number): boolean =>
+  value === Number.POSITIVE_INFINITY || (UNBOUNDED.has(name) && value >= BOUND);
 
 function wholeDomain(known: Uint8Array, values: Float64Array): Domain | null {
   let low = Number.POSITIVE_INFINITY;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { columnDomain } from '../../src/explore/column-domain.ts';
+import { columnDomain, isUnbounded } from '../../src/explore/column-domain.ts';
 import { density, histogram, nearestLayout } from '../../src/explore/density.ts';
 import { coarseFirst, dimensionsAt, evenly, type Grid, indexOf } from '../../src/explore/grid.ts';
 import { CELL, heatSlice } from '../../src/explore/heat-slice.ts';
@@ -116,6 +116,22 @@ describe(`pictures of a table (seed ${SEED})`, () => {
     const bins = domain && histogram(table, table.known, 'homeCondition', domain, 6);
     // what lies beyond is counted into the last bin
     expect(bins?.known.reduce((sum, count) => sum + count, 0)).toBe(700);
+  });
+
+  it('leaves out of that percentile what only rounding keeps from infinity', () => {
+    const table = new LayoutTable(grid);
+    const singular = new Float64Array(700 * FIGURE_COUNT).fill(0.5);
+    // a third of the layouts singular: their condition and force are some 1e13 instead of infinite
+    for (let n = 0; n < 700; n += 3)
+      for (const name of ['homeCondition', 'forceFactor'] as const)
+        singular[n * FIGURE_COUNT + FIGURE_NAMES.indexOf(name)] = 3e13;
+    table.addRows(0, singular);
+    for (const name of ['homeCondition', 'forceFactor'] as const) {
+      expect(columnDomain(table, name)).toEqual({ low: 0.5, high: 0.5, open: true });
+      expect(isUnbounded(name, 3e13)).toBe(true);
+      expect(isUnbounded(name, 0.5)).toBe(false);
+    }
+    expect(isUnbounded('reach', 3e13)).toBe(false);
   });
 
   it('shows each cell of a slice as measured, or as the nearest coarser layout', () => {

@@ -1,3 +1,4 @@
+import { isUnbounded } from '../../explore/column-domain.ts';
 import type { ColumnName } from '../../explore/layout-table.ts';
 import { columnWords, YES_NO } from '../../state/explore-columns.ts';
 import { groupedText } from '../controls/number-text.ts';
@@ -10,7 +11,7 @@ const ROUNDING = 1e-6;
 export function columnNumber(name: ColumnName, value: number): string {
   if (Number.isNaN(value)) return '–';
   if (YES_NO.has(name)) return value === 1 ? 'yes' : 'no';
-  if (!Number.isFinite(value)) return 'no bound';
+  if (isUnbounded(name, value)) return 'no bound';
   const shown = value * columnWords(name).scale;
   return Math.abs(shown) < ROUNDING ? '0' : figure(shown);
 }
@@ -19,7 +20,7 @@ export function columnNumber(name: ColumnName, value: number): string {
 export function columnText(name: ColumnName, value: number): string {
   const { unit } = columnWords(name);
   const number = columnNumber(name, value);
-  return unit === '' || !Number.isFinite(value) ? number : `${number} ${unit}`;
+  return unit === '' || Number.isNaN(value) || isUnbounded(name, value) ? number : `${number} ${unit}`;
 }
 
 /** Name of a column with its unit, for an axis or the head of a table. */
@@ -52,5 +53,5 @@ export function bytesWords(bytes: number): string {
 /** A tick's number with as many digits as the step between ticks needs. */
 export function tickText(tick: number, ticks: readonly number[]): string {
   const step = ticks.length > 1 ? Math.abs(ticks[1] - ticks[0]) : Math.abs(tick) || 1;
-  return groupedText(tick, Math.max(0, -Math.floor(Math.log10(step) + 1e-9))).replace('-', '−');
+  return groupedText(tick, Math.max(0, -Math.floor(Math.log10(step) + 1e-9)));
 }

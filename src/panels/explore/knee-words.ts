@@ -6,10 +6,14 @@ import { figure } from '../verdict/reach-words.ts';
 /** Changes smaller than this share are "hardly any". */
 const HARDLY = 0.005;
 
-/** What the bend of a front trades, in a sentence: "12 % less reach buys 3.1 times the firmness at home". */
+/**
+ * What the bend of a front trades against the front's end that is best in the first objective, in a sentence: "12 % less reach
+ * buys 3.1 times the firmness at home, compared with the front’s layout of most reach."
+ */
 export function kneeWords(knee: Knee, first: ObjectiveChoice, second: ObjectiveChoice): string {
   const paid = percentWords(knee.givenUp, columnWords(first.figure).inWords);
-  return `${paid} buys ${gainWords(knee.gain, second)}.`;
+  const end = `${first.better === 'more' ? 'most' : 'least'} ${columnWords(first.figure).inWords}`;
+  return `${paid} buys ${gainWords(knee.gain, second)}, compared with the front’s layout of ${end}.`;
 }
 
 /** What is given up of the first objective: less of what should be much, more of what should be little. */
