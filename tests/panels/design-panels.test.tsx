@@ -66,7 +66,7 @@ describe('the design panels', () => {
   it('say what dead length the legs leave, and warn where no plain actuator fits', () => {
     expect(screen.getByText('40 mm')).toBeTruthy(); // 2 * 120 - 200
     enter('Longest leg', '250');
-    expect(screen.getByText(/twice the shortest or more: .* = -10 mm/)).toBeTruthy();
+    expect(screen.getByText(/twice the shortest or more: .* = −10 mm/)).toBeTruthy();
   });
 
   it('move the joints hole by hole with arrow keys, and show the holes', () => {

@@ -121,7 +121,7 @@ describe('the table of legs for other joints than balls', () => {
     const [{ twist, lengthChange }] = twists;
     // one turn advances the screw by its lead
     expect(lengthChange).toBeCloseTo((8 * twist) / (2 * Math.PI), 12);
-    expect(twistText({ leg: 1, twist: -20 * DEG, lengthChange: -8 / 18 }, true)).toBe('-20.0 / -0.444');
+    expect(twistText({ leg: 1, twist: -20 * DEG, lengthChange: -8 / 18 }, true)).toBe('−20.0 / −0.444');
     expect(twistText({ leg: 1, twist: 1e-9, lengthChange: 0 }, false)).toBe('0.0');
     const [header, first] = legsAsCsv(statesAt(turned), mechanism, joints).split('\n');
     expect(header).toContain(

@@ -45,6 +45,12 @@ describe('the scale of a quantity', () => {
     expect(fieldScale('clearance', range(0, 1, 8, 9))).toMatchObject({ kind: 'linear', low: 0 });
   });
 
+  it('writes evenly spaced ticks with equally many digits, the open end too', () => {
+    const texts = fieldScale('toolError', range(0.16, 0.16, 0.199, 0.21)).ticks.map(({ text }) => text);
+    expect(texts).toEqual(['0.16', '0.17', '0.18', '0.19', '0.20+']);
+    expect(fieldScale('leastPush', range(-0.5, -0.5, 1, 1)).ticks.map(({ text }) => text)).toContain('−0.5');
+  });
+
   it('names angles in degrees', () => {
     const scale = fieldScale('baseMargin', range(0, 0.01, 0.43, 0.432));
     expect(shownUnit('baseMargin')).toBe('deg');

@@ -3,6 +3,7 @@ import { FREEDOMS, type Freedom } from '../../kinematics/free-travel.ts';
 import { FIRM_MAGNIFICATION, NEARLY_SINGULAR_MAGNIFICATION } from '../../kinematics/independence.ts';
 import { COLUMN_DASHES } from '../../state/column-dashes.ts';
 import { Choice } from '../controls/Choice.tsx';
+import { withMinus } from '../controls/number-text.ts';
 import { useSize } from '../explore/useSize.ts';
 import { sentence } from '../verdict/firmness-words.ts';
 import { figure } from '../verdict/reach-words.ts';
@@ -125,7 +126,7 @@ function XAxis({ scales: { x, y }, title }: { readonly scales: CurveScales; read
         <g key={tick} transform={`translate(${x(tick)} 0)`}>
           <line y2="4" />
           <text y="16" textAnchor="middle">
-            {tick > 0 ? `+${tick}` : String(tick).replace('-', '−')}
+            {tick > 0 ? `+${tick}` : withMinus(String(tick))}
           </text>
         </g>
       ))}
@@ -203,7 +204,7 @@ function CurveTable({ curves, scales, title }: CurveTableProps) {
         <tbody>
           {scales.x.ticks(9).map((tick) => (
             <tr key={tick}>
-              <th scope="row">{String(tick).replace('-', '−')}</th>
+              <th scope="row">{withMinus(String(tick))}</th>
               {curves.map((curve) => (
                 <td key={curve.letter}>{value(curve, tick)}</td>
               ))}

@@ -4,6 +4,7 @@ import type { FreedomLine } from '../../jobs/compare-jobs.ts';
 import type { ComparedColumn } from '../../jobs/compare-service.ts';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import { COLUMN_DASHES } from '../../state/column-dashes.ts';
+import { withMinus } from '../controls/number-text.ts';
 import { useSize } from '../explore/useSize.ts';
 import { sentence } from '../verdict/firmness-words.ts';
 import { type ComparedFigures, layoutOf } from './compared-figures.ts';
@@ -111,7 +112,7 @@ function Bars({ indices, lines, width }: BarsProps) {
             <g key={tick} transform={`translate(${x(tick)} 0)`}>
               <line y2="4" />
               <text y="16" textAnchor="middle">
-                {tick > 0 ? `+${tick}` : String(tick).replace('-', '−')}
+                {tick > 0 ? `+${tick}` : withMinus(String(tick))}
               </text>
             </g>
           ))}

@@ -6,6 +6,7 @@ import type { EndCause, PoseCurve, UsableEnd } from '../../reach/curves.ts';
 import { type FieldQuantity, QUANTITY_MEANING, senseOf } from '../../reach/field-quantities.ts';
 import { shownUnit, shownValue } from '../../state/shown-quantity.ts';
 import { legWords } from '../../state/sign-words.ts';
+import { fixedText } from '../controls/number-text.ts';
 import { three } from '../judge/Figure.tsx';
 
 /** A pose number as it is shown [mm or deg]. */
@@ -14,13 +15,12 @@ export const shownNumber = (value: number, index: number): number => (index < 3 
 export const numberUnit = (index: number): 'mm' | 'deg' => (index < 3 ? 'mm' : 'deg');
 
 /** A pose number with one digit behind the point, without its unit. */
-export const numberText = (value: number, index: number): string =>
-  (Number(shownNumber(value, index).toFixed(1)) + 0).toFixed(1).replace('-', '−');
+export const numberText = (value: number, index: number): string => fixedText(shownNumber(value, index), 1);
 
 /** A quantity's value with its unit. */
 export function valueText(quantity: FieldQuantity, value: number): string {
   if (Number.isNaN(value)) return '–';
-  const number = three(shownValue(quantity, value)).replace('-', '−');
+  const number = three(shownValue(quantity, value));
   const unit = shownUnit(quantity);
   return Number.isFinite(value) && unit !== '' ? `${number} ${unit}` : number;
 }

@@ -8,8 +8,7 @@ export function quantityText(quantity: FieldQuantity, value: number): string {
   const unit = shownUnit(quantity);
   const shown = figure(shownValue(quantity, value))
     .replace(/(\.\d*?)0+$/, '$1')
-    .replace(/\.$/, '')
-    .replace('-', '−');
+    .replace(/\.$/, '');
   return unit === '' ? shown : `${shown} ${unit}`;
 }
 

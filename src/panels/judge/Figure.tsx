@@ -1,5 +1,6 @@
 import { ChevronDown } from 'lucide-react';
 import { type ReactNode, useId, useState } from 'react';
+import { withMinus } from '../controls/number-text.ts';
 import styles from './judge.module.css';
 
 interface FigureProps {
@@ -65,7 +66,7 @@ export const three = (value: number): string => {
   if (!Number.isFinite(value)) return 'no bound';
   const size = Math.abs(value);
   if (size < TOO_SMALL) return '0';
-  return String(Number(value.toPrecision(3)));
+  return withMinus(String(Number(value.toPrecision(3))));
 };
 
 /** Below a millionth of any unit shown here a number is rounding. */

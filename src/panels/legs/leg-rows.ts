@@ -6,6 +6,7 @@ import type { LegState } from '../../kinematics/legs.ts';
 import type { LimitName } from '../../kinematics/limits.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import type { Pose } from '../../kinematics/pose.ts';
+import { withMinus } from '../controls/number-text.ts';
 
 /** Where the legs' joints stand at a pose, and how far the legs have twisted where universal joints hold both their ends. */
 export interface LegJoints {
@@ -61,7 +62,7 @@ export const warningOf = ({ violations }: LegState): string => violations.map((l
 
 const signed = (value: number, decimals: number): string => {
   const text = value.toFixed(decimals);
-  return Number(text) > 0 ? `+${text}` : text.replace(/^-(0(\.0+)?)$/, '$1');
+  return Number(text) > 0 ? `+${text}` : withMinus(text.replace(/^-(0(\.0+)?)$/, '$1'));
 };
 
 /** "+12.3" degrees, with the change of length in millimetres, "+12.3 / +0.274", where the screw's lead is stated. */

@@ -4,7 +4,7 @@ import { poseNumbers } from '../../reach/pose-box.ts';
 import type { BoxDecision, ProofAnswer } from '../../reach/prove.ts';
 import type { Question } from '../../reach/prove-claims.ts';
 import type { ProofRun } from '../../state/prove-desk.ts';
-import { groupedText } from '../controls/number-text.ts';
+import { fixedText, groupedText } from '../controls/number-text.ts';
 import { timeWords } from '../explore/explore-numbers.ts';
 import { three } from '../judge/Figure.tsx';
 
@@ -33,9 +33,7 @@ export function overallWord({ answers }: BoxDecision): ProofAnswer['answer'] {
 
 /** "x 10.0, y 0.0, z 150.0 mm, roll 0.0, pitch 5.0, yaw 0.0 deg". */
 export function poseWords(pose: PoseAngles): string {
-  const text = Array.from(poseNumbers(pose), (value, index) =>
-    (Number((index < 3 ? value : degrees(value)).toFixed(2)) + 0).toFixed(2).replace('-', '−'),
-  );
+  const text = Array.from(poseNumbers(pose), (value, index) => fixedText(index < 3 ? value : degrees(value), 2));
   const [x, y, z, roll, pitch, yaw] = text;
   return `x ${x}, y ${y}, z ${z} mm, roll ${roll}, pitch ${pitch}, yaw ${yaw} deg`;
 }

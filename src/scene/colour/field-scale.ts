@@ -77,7 +77,12 @@ function evenScale(
     kind,
     low: low / factor,
     high: high / factor,
-    ticks: named(ticks, share, (value) => openEnds(value * (1 / factor), low / factor, high / factor, range)),
+    ticks: named(
+      ticks,
+      share,
+      (value) => openEnds(value * (1 / factor), low / factor, high / factor, range),
+      decimalsOf(ticks),
+    ),
     contour: ticks.length > 1 ? share(ticks[1]) / 2 : 0.1,
   };
 }
@@ -111,14 +116,21 @@ function openEnds(value: number, low: number, high: number, { min, max }: ValueR
   return nearly(low) && min < low - SAME_PLACE * (high - low) ? '−' : '';
 }
 
+/** Digits behind the point that tell evenly spaced ticks apart. */
+const decimalsOf = ([first, second]: readonly number[]): number | null =>
+  second === undefined ? null : Math.max(0, -Math.floor(Math.log10(second - first) + SAME_PLACE));
+
+/** Ticks with their texts; `decimals` gives all of them as many digits, null each its own. */
 const named = (
   ticks: readonly number[],
   share: (value: number) => number,
   open: (value: number) => string,
+  decimals: number | null = null,
 ): readonly ScaleTick[] =>
   ticks.map((value) => {
-    const size = Number(value.toPrecision(3));
-    const text = size < 0 ? `−${String(-size)}` : String(size);
+    const size = Math.abs(value);
+    const digits = decimals === null ? String(Number(size.toPrecision(3))) : size.toFixed(decimals);
+    const text = value < 0 && Number(digits) > 0 ? `−${digits}` : digits;
     const ending = open(value);
     return { text: ending === '−' ? `≤ ${text}` : `${text}${ending}`, share: share(value) };
   });
