@@ -1,5 +1,5 @@
 import { expect, test } from './quiet-page.ts';
-import { seriousFindings, sidewaysScroll, THEMES, takeTheme } from './serious-findings.ts';
+import { downwardScroll, seriousFindings, sidewaysScroll, THEMES, takeTheme } from './serious-findings.ts';
 import { ShapePage } from './shape-page.ts';
 
 test('the page says what it is, has nothing that axe calls serious, and does not scroll sideways @every-size', async ({
@@ -14,6 +14,27 @@ test('the page says what it is, has nothing that axe calls serious, and does not
     expect(await seriousFindings(page, { at }), theme).toEqual([]);
     expect(await sidewaysScroll(page)).toBeLessThanOrEqual(0);
   }
+});
+
+test('the page stands still: only its parts scroll, also when all is open or skipped to @large', async ({ page }) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  for (const group of ['Accuracy', 'Stiffness', 'Clearance', 'Prove a box']) {
+    await page
+      .getByRole('button', { name: new RegExp(`^${group}`) })
+      .first()
+      .click();
+  }
+  await page.keyboard.press('Home');
+  await page.getByRole('link', { name: 'Skip to the design' }).focus();
+  await page.keyboard.press('Enter');
+  await expect(page).toHaveURL(/#design$/);
+  await page.mouse.move(700, 80);
+  await page.mouse.wheel(0, 600);
+  expect(await downwardScroll(page)).toBe(0);
+  await page.getByRole('button', { name: 'Explore' }).click();
+  await page.getByRole('region', { name: 'Set-up' }).waitFor();
+  expect(await downwardScroll(page)).toBe(0);
 });
 
 test('dialogs and menus have nothing serious; a dialog gives the focus back; a chosen theme is remembered', async ({

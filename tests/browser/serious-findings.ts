@@ -40,3 +40,7 @@ export async function takeTheme(page: Page, theme: 'light' | 'dark'): Promise<vo
 /** By how much the page is wider than the screen [px]: more than 0 scrolls sideways. */
 export const sidewaysScroll = (page: Page): Promise<number> =>
   page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+
+/** By how much the page is higher than the screen [px]: more than 0 scrolls away from the header and the verdict. */
+export const downwardScroll = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollHeight - document.documentElement.clientHeight);
