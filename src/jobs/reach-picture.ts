@@ -40,16 +40,16 @@ const DETAIL: Readonly<Record<PictureDetail, { readonly points: number; readonly
   fine: { points: 12_000, resolution: 52 },
 };
 
-/** Cloud and shell of the reach at one orientation. */
+/** Cloud and shell of the reach at one orientation: of what is connected with home, or of everything where home is not in it. */
 export function reachPicture(mechanism: Mechanism, R_BP: Mat3, detail: PictureDetail): ReachPicture {
   const { points, resolution } = DETAIL[detail];
-  const cloud = reachCloud(mechanism, R_BP, { points });
+  const cloud = reachCloud(mechanism, R_BP, { points, homeOnly: true });
   return { detail, cloud: drawn(cloud), shell: reachSurface(mechanism, R_BP, resolution) };
 }
 
 /** The shell of the reach at one orientation, ready to draw; `resolution` cells along its longest side. */
 export function reachSurface(mechanism: Mechanism, R_BP: Mat3, resolution: number): ReachSurface {
-  const shell = reachShell(mechanism, R_BP, { resolution });
+  const shell = reachShell(mechanism, R_BP, { resolution, homeOnly: true });
   const { normals, indices } = shell;
   return { ...drawn(shell), normals, indices };
 }

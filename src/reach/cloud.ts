@@ -27,7 +27,7 @@ export interface ReachCloud {
 export interface CloudOptions {
   /** About how many points; the count comes out within a percent or two. */
   readonly points: number;
-  /** Leaves out islands. */
+  /** Leaves out islands; everything is kept where home lies in no part. */
   readonly homeOnly?: boolean;
 }
 
@@ -70,7 +70,8 @@ export function reachCloud(
     (options.points / POINTS_PER_COLUMN) * ((width * depth) / (lattice.hits * lattice.cellArea)),
   );
   // The volume is cell area times summed length; so many columns over the same area sum to this length.
-  const step = (lattice.volume() * columns) / (width * depth) / options.points;
+  const counted = options.homeOnly ? parts.share : 1;
+  const step = (counted * lattice.volume() * columns) / (width * depth) / options.points;
   const quality = new PoseQuality(mechanism, R_BP);
   const points = new PointBuffers(Math.ceil(1.1 * options.points) + 64);
 
@@ -92,7 +93,8 @@ export function reachCloud(
       if (next < end) {
         const home = parts.holds(u, v, start, stop);
         for (; next < end; next = (++number + ((0.5 + number * GOLDEN) % 1)) * step) {
-          if (home || !options.homeOnly) points.add(u, v, start + next - passed, home, problem, quality);
+          if (home || !options.homeOnly || !parts.found)
+            points.add(u, v, start + next - passed, home, problem, quality);
         }
       }
       passed = end;

@@ -94,10 +94,12 @@ const FIRST_STEP = 0.25;
 export class HomeParts {
   private readonly lattice: ColumnLattice;
   private readonly components = new Components();
+  private readonly problem: ReachProblem;
   private readonly part: number;
   private readonly single: boolean;
 
   constructor(problem: ReachProblem, lattice: ColumnLattice) {
+    this.problem = problem;
     this.lattice = lattice;
     this.components.find(lattice, problem.cutter);
     const reachable = limitsBrokenAtHome(problem).length === 0;
@@ -108,6 +110,22 @@ export class HomeParts {
   /** Whether home lies in a part of the reach at all. */
   get found(): boolean {
     return this.part !== NO_PART;
+  }
+
+  /** Whether there are others beside the part that holds home. */
+  get islands(): boolean {
+    return this.found && !this.single;
+  }
+
+  /** Share of the whole volume that is connected with home; 1 where home lies in no part. */
+  get share(): number {
+    const { components, lattice, part } = this;
+    return this.islands ? (components.length(lattice, part) * lattice.cellArea) / lattice.volume() : 1;
+  }
+
+  /** Box of the part that holds home [mm], as {@link HomePart.bounds}; null where there is none. */
+  get bounds(): ReachBox | null {
+    return this.found ? homeBounds(this.problem, this.lattice, this.components, this.part) : null;
   }
 
   holds(u: number, v: number, start: number, stop: number): boolean {

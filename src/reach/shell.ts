@@ -40,7 +40,7 @@ export interface ReachShell {
 export interface ShellOptions {
   /** Cells along the longest side of the reach; the shorter sides get somewhat finer cells. */
   readonly resolution: number;
-  /** Leaves out islands. */
+  /** Leaves out islands; everything is kept where home lies in no part. */
   readonly homeOnly?: boolean;
 }
 
@@ -71,17 +71,31 @@ export function reachShell(
   if (problem.possible) integrate(problem, lattice, LOOK_ERROR, LOOK_COLUMNS);
   if (lattice.hits === 0 || work.shouldStop()) return finished(new ShellMesh(), new PoseQuality(mechanism, R_BP));
   const parts = new HomeParts(problem, lattice);
-  const box = boxOf(problem, lattice);
+  const box = options.homeOnly && parts.islands ? homeBox(parts, lattice) : boxOf(problem, lattice);
   const grid = new ShellGrid(...gridOver(box, options.resolution));
-  const chosen = options.homeOnly
-    ? (u: number, v: number, start: number, stop: number) => parts.holds(u, v, start, stop)
-    : () => true;
+  const chosen =
+    options.homeOnly && parts.islands
+      ? (u: number, v: number, start: number, stop: number) => parts.holds(u, v, start, stop)
+      : () => true;
   grid.fill(problem.cutter, problem.sets[0], chosen);
   work.report(1, 3);
   const mesh = new ShellMesh();
   if (!work.shouldStop()) mesh.build(grid, problem.sets[0]);
   work.report(2, 3);
   return finished(mesh, new PoseQuality(mechanism, R_BP));
+}
+
+/** Around home's part alone, with room for what lies between columns. */
+function homeBox(parts: HomeParts, lattice: ColumnLattice): Box {
+  const box = newBox();
+  if (!parts.bounds) return box;
+  box.set(parts.bounds.low);
+  box.set(parts.bounds.high, 3);
+  for (let axis = 0; axis < 3; axis++) {
+    box[axis] -= lattice.spacing / 2;
+    box[3 + axis] += lattice.spacing / 2;
+  }
+  return box;
 }
 
 function boxOf(problem: ReachProblem, lattice: ColumnLattice): Box {
