@@ -100,8 +100,11 @@ function noNumbers({ name, numbers, named }: OptionSpec): DesignFault {
   return fault('missing', `--${name}`, 'without its numbers', `followed by ${names}`, `Write --${name} ${names}.`);
 }
 
+/** The verb that takes its arguments apart itself. */
+const EXPLORE_VERB = 'explore';
+
 function verbFault(value: string, verbs: ReadonlyMap<string, Verb>): DesignFault {
-  const names = [...verbs.keys()];
+  const names = [...verbs.keys(), EXPLORE_VERB];
   const near = nearestKey(value.replaceAll('"', ''), names);
   const remedy = near ? `Write ${near}, or --help for a list.` : 'Write --help for a list.';
   return fault(value === 'missing' ? 'missing' : 'unknownKey', 'The verb', value, `one of ${names.join(', ')}`, remedy);

@@ -86,6 +86,12 @@ export interface SessionState {
 /** Half angle of tilt for which the reach is stated beside the level one: a gentle sea [rad]. */
 const DEFAULT_TILT_RANGE = (10 * Math.PI) / 180;
 
+/** The platform back at home; a paused loosest motion no longer holds it away from there. */
+export const stoodHome = ({ looseMotion }: SessionState): Pick<SessionState, 'pose' | 'looseMotion'> => ({
+  pose: null,
+  looseMotion: looseMotion.playing ? looseMotion : { shown: false, playing: false, phase: 0 },
+});
+
 export const createSessionStore = () =>
   createStore<SessionState>()(() => ({
     place: 'shape',

@@ -31,6 +31,7 @@ export function percentText(share: number): string {
 export function usableLine({ floors, reason, homeSide }: UsableReach): string {
   if (reason && (floors.length > 0 || reason.kind === 'noReach' || reason.kind === 'homeSingular'))
     return unusableText(reason);
+  if (reason) return 'The home position breaks limits at this orientation, so nothing is connected with it.';
   if (floors.length === 0) {
     const crossed = homeSide < 1 ? 'without crossing a singular pose' : 'no singular pose in the way';
     return `Connected to home, ${crossed}; no floors are set`;

@@ -3,6 +3,7 @@ import { RANGES } from '../../document/ranges.ts';
 import { degrees, radians } from '../../document/units.ts';
 import { poseNumber, withPoseNumber } from '../../kinematics/free-travel.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
+import { stoodHome } from '../../state/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
 import type { Legal, Travel } from '../controls/travel.ts';
 import { presentPoseNow } from '../pose-binding.ts';
@@ -46,7 +47,7 @@ export function dropJog(): void {
 }
 
 /** Back to home, which the platform follows from then on. */
-export const returnHome = (): void => sessionStore.setState({ pose: null });
+export const returnHome = (): void => sessionStore.setState(stoodHome);
 
 const ANGLE_TRAVEL: Travel = { min: -60, max: 60, step: 0.5 };
 

@@ -55,7 +55,7 @@ function lineOf(value: ReachMeasure): string {
   const islands = islandWords(value);
   const bounds = boxFromHome(value);
   const box = bounds ? `; box ${boxText(bounds)}` : '';
-  return `${islands === '' ? '' : `▲ ${islands}. `}${sentence(bindingWords(value.boundary))}${box}`;
+  return `${islands === '' ? '' : `▲ ${islands.replace(/\.$/, '')}. `}${sentence(bindingWords(value.boundary))}${box}`;
 }
 
 const ORIENTATIONS = [

@@ -1,4 +1,4 @@
-import { wishView } from '../../state/session-store.ts';
+import { stoodHome, wishView } from '../../state/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
 import type { CameraRig } from './camera-rig.ts';
 import { type ViewCommand, viewCommand } from './view-keys.ts';
@@ -30,7 +30,7 @@ function obey(command: ViewCommand, rig: CameraRig): void {
       rig.zoom(command.factor);
       break;
     case 'home':
-      sessionStore.setState({ pose: null });
+      sessionStore.setState(stoodHome);
       break;
     case 'loose':
       toggleLooseMotion();
