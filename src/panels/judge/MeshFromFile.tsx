@@ -12,6 +12,8 @@ interface MeshFromFileProps {
 export function MeshFromFile({ file, onEnd }: MeshFromFileProps) {
   const importing = useMeshImport(onEnd);
   const { read } = importing;
-  useEffect(() => read(file), [read, file]);
+  useEffect(() => {
+    void read(file);
+  }, [read, file]);
   return <MeshStages importing={importing} />;
 }

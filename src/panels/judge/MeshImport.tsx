@@ -19,7 +19,7 @@ export function MeshImport({ input }: { readonly input: RefObject<HTMLInputEleme
             const [file] = event.target.files ?? [];
             // so that the same file can be chosen again
             event.target.value = '';
-            if (file) importing.read(file);
+            if (file) void importing.read(file);
           }}
         />
         <span className={styles['button']}>Import STL, GLB or glTF…</span>

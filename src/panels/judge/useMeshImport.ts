@@ -19,7 +19,7 @@ export type MeshStage =
 /** An import that is steered from the page. Until the mesh is taken, the design stays as it was. */
 export interface MeshImporting {
   readonly stage: MeshStage;
-  readonly read: (file: File) => void;
+  readonly read: (file: File) => Promise<void>;
   readonly place: (placing: MeshPlacing) => void;
   readonly take: () => void;
   /** Gives up the reading or the placing. */
