@@ -47,6 +47,7 @@ export const pose: Verb = {
       characteristicLength_mm: judged.characteristicLength,
       singularValues: judged.singularValues,
       condition: judged.condition,
+      firmness: judged.firmness,
       magnification: judged.magnification,
       rank: judged.rank,
       verdict: judged.verdict,

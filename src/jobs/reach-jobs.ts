@@ -3,6 +3,7 @@ import { measureReach } from '../reach/meter.ts';
 import { reachOverTilt, type TiltedReach } from '../reach/over-tilt.ts';
 import type { ReachMeasure } from '../reach/reach-measure.ts';
 import { comparedLayout } from './compare-jobs.ts';
+import { fieldJobs } from './field-jobs.ts';
 import { type PictureDetail, type ReachPicture, reachPicture } from './reach-picture.ts';
 import type { ReachQuestion, TiltRange } from './reach-question.ts';
 
@@ -30,6 +31,7 @@ export const reachJobs = {
     tilted: reachJobs.tilted(question, range),
   }),
   compared: comparedLayout,
+  comparedUsable: fieldJobs.usable,
 };
 
 export type ReachJobs = typeof reachJobs;

@@ -27,6 +27,7 @@ export function createReachWorkers(onDeath: (message: string) => void): ReachSer
     'tilted',
     'pinned',
     ...COMPARED_COLUMNS.map((column) => `compared ${column}` as const),
+    ...COMPARED_COLUMNS.map((column) => `compared usable ${column}` as const),
     ...COMPARED_COLUMNS.map((column) => `compared tilts ${column}` as const),
   ]);
   return {
@@ -41,6 +42,8 @@ export function createReachWorkers(onDeath: (message: string) => void): ReachSer
       slowQueue.ask(`compared ${column}`, () => slow.call((remote) => remote.compared(question))),
     comparedTilts: (column, question, range) =>
       slowQueue.ask(`compared tilts ${column}`, () => slow.call((remote) => remote.tilted(question, range))),
+    comparedUsable: (column, question, floors) =>
+      slowQueue.ask(`compared usable ${column}`, () => slow.call((remote) => remote.comparedUsable(question, floors))),
     stop: (job) => {
       slowQueue.cancelWaiting(job);
       if (slowQueue.running === job && slowQueue.runningTime > PATIENCE) slow.stop();

@@ -8,6 +8,7 @@ const jobs: ReachJobs = {
   tilted: (question, range) => handOver(reachJobs.tilted(question, range)),
   pinned: (question, range) => handOver(reachJobs.pinned(question, range)),
   compared: (question) => handOver(reachJobs.compared(question)),
+  comparedUsable: (question, floors) => handOver(reachJobs.comparedUsable(question, floors)),
 };
 
 expose(jobs);

@@ -42,6 +42,8 @@ export interface Independence {
   readonly singularValues: Float64Array;
   /** Largest over smallest singular value; Infinity when singular. */
   readonly condition: number;
+  /** The smallest singular value, which is 1 / magnification; 0 when singular. */
+  readonly firmness: number;
   /** 1 / smallest singular value; Infinity when singular. */
   readonly magnification: number;
   readonly rank: number;
@@ -64,6 +66,7 @@ export function assessIndependence(mechanism: Mechanism, pose: Pose, architectur
     characteristicLength,
     singularValues: factors.values,
     condition: smallest > 0 ? factors.values[0] / smallest : Number.POSITIVE_INFINITY,
+    firmness: smallest,
     magnification: smallest > 0 ? 1 / smallest : Number.POSITIVE_INFINITY,
     rank,
     verdict: {

@@ -6,10 +6,12 @@ import {
   type CompareStore,
   comparedDesigns,
   tiltsKey,
+  usableKey,
 } from './compare-store.ts';
 import { compiledDesign, homePose } from './derived.ts';
 import { type DesignStore, liveDocument } from './design-store.ts';
 import type { DialogStore } from './dialog-store.ts';
+import { floorsOf, settingsOf } from './judging-inputs.ts';
 import type { SessionStore } from './session-store.ts';
 
 /** Results kept beyond those on screen, so that a design that comes back is not computed again. */
@@ -31,7 +33,7 @@ export function followCompare(stores: ComparedStores, service: CompareService): 
   const asked = new Map<string, string>();
 
   const ask = <Value>(
-    kind: 'layouts' | 'tilts',
+    kind: 'layouts' | 'usables' | 'tilts',
     column: ComparedColumn,
     key: string,
     work: () => Promise<JobOutcome<Value>>,
@@ -46,7 +48,8 @@ export function followCompare(stores: ComparedStores, service: CompareService): 
     });
   };
 
-  const askFor = ({ letter, document, key }: ComparedDesign, tiltsToo: boolean): void => {
+  const askFor = (design: ComparedDesign, all: boolean): void => {
+    const { letter, document, key } = design;
     const { mechanism } = compiledDesign(document);
     const { spec } = mechanism;
     const question = { spec, R_BP: mechanism.home.R_BP };
@@ -57,7 +60,15 @@ export function followCompare(stores: ComparedStores, service: CompareService): 
       () => service.compared(letter, { ...question, home: homePose(document) }),
       (outcome) => compare.setState(({ layouts }) => ({ layouts: withKept(layouts, key, outcome) })),
     );
-    if (!tiltsToo) return;
+    if (!all) return;
+    const usable = usableKey(design);
+    ask(
+      'usables',
+      letter,
+      usable,
+      () => service.comparedUsable(letter, { ...question, settings: settingsOf(document) }, floorsOf(document)),
+      (outcome) => compare.setState(({ usables }) => ({ usables: withKept(usables, usable, outcome) })),
+    );
     const { tiltRange: tilt, yawRange: yaw } = session.getState();
     const tilted = tiltsKey(key, tilt, yaw);
     ask(

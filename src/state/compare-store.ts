@@ -6,6 +6,7 @@ import type { ComparedLayout } from '../jobs/compare-jobs.ts';
 import { COMPARED_COLUMNS, type ComparedColumn } from '../jobs/compare-service.ts';
 import type { JobOutcome } from '../jobs/outcome.ts';
 import type { TiltedSummary } from '../jobs/reach-jobs.ts';
+import type { UsableReach } from '../reach/usable.ts';
 import { layoutKey } from './layout-key.ts';
 import { snapshotsOf } from './snapshots.ts';
 
@@ -30,6 +31,8 @@ export interface CompareState {
   readonly overlaid: boolean;
   /** By {@link layoutKey}. */
   readonly layouts: ReadonlyMap<string, ComparedOutcome<ComparedLayout>>;
+  /** By {@link usableKey}. */
+  readonly usables: ReadonlyMap<string, ComparedOutcome<UsableReach>>;
   /** By {@link tiltsKey}. */
   readonly tilts: ReadonlyMap<string, ComparedOutcome<TiltedSummary>>;
 }
@@ -43,6 +46,7 @@ export const createCompareStore = () =>
     reference: 0,
     overlaid: false,
     layouts: new Map(),
+    usables: new Map(),
     tilts: new Map(),
   }));
 
@@ -51,6 +55,10 @@ export type CompareStore = ReturnType<typeof createCompareStore>;
 /** Key of a reach over a tilt range [rad]. */
 export const tiltsKey = (layout: string, tiltRange: number, yawRange: number): string =>
   `${tiltRange} ${yawRange} ${layout}`;
+
+/** Key of what is usable of a design: its layout and its floors. */
+export const usableKey = ({ key, document }: Pick<ComparedDesign, 'key' | 'document'>): string =>
+  `${JSON.stringify(document.floors ?? {})} ${key}`;
 
 /** One column as it stands. */
 export interface ComparedDesign {

@@ -9,6 +9,7 @@ import { type CompareCell, compareRows } from '../../src/panels/compare/compare-
 import type { ComparedFigures } from '../../src/panels/compare/compared-figures.ts';
 import { curveScales, curvesOf, letterPlace, magnificationAt } from '../../src/panels/compare/curve-shapes.ts';
 import { changeLegs, changeRing } from '../../src/state/edit.ts';
+import { floorsOf, settingsOf } from '../../src/state/judging-inputs.ts';
 import { layoutKey } from '../../src/state/layout-key.ts';
 
 const RANGE = { tiltRange: (10 * Math.PI) / 180, yawRange: 0 };
@@ -27,9 +28,16 @@ function column(document: DesignDocument, place: number): ComparedFigures {
       key: layoutKey(document),
     },
     layout: { kind: 'done', value: comparedLayout({ ...question, home }) },
+    usable: {
+      kind: 'done',
+      value: reachJobs.comparedUsable({ ...question, settings: settingsOf(document) }, floorsOf(document)),
+    },
     tilts: { kind: 'done', value: reachJobs.tilted(question, { tilt: RANGE.tiltRange, yaw: 0 }) },
   };
 }
+
+const levelOf = ({ layout }: ComparedFigures): number =>
+  layout?.kind === 'done' ? layout.value.level.volume : Number.NaN;
 
 function cells(columns: readonly ComparedFigures[], id: string, reference = 0): readonly CompareCell[] {
   const row = compareRows(columns, reference, RANGE).find((one) => one.id === id);
@@ -37,8 +45,11 @@ function cells(columns: readonly ComparedFigures[], id: string, reference = 0): 
   return row.cells;
 }
 
-const shown = ({ reading }: CompareCell): string =>
-  reading.kind === 'number' ? reading.text : reading.kind === 'words' ? reading.words : reading.kind;
+const shown = ({ text }: CompareCell): string => text;
+
+/** Number at the front of a text, by the signs and spaces of print. */
+const read = (text: string): number =>
+  Number(/^[+−]?[\d\u2009.]+/.exec(text)?.[0].replace('−', '-').replaceAll('\u2009', ''));
 
 let demos: readonly ComparedFigures[];
 beforeAll(() => {
@@ -48,11 +59,45 @@ beforeAll(() => {
 describe('a row', () => {
   it('gives values, signed changes with their share, and the best', () => {
     const reach = cells(demos, 'level');
-    expect(reach.map(shown)).toEqual(['721', '1110', '1230']);
+    expect(reach.map(shown)).toEqual(demos.map((column) => (levelOf(column) / 1000).toFixed(0)));
     expect(reach.map(({ best }) => best)).toEqual([false, false, true]);
     expect(reach[0].change).toBeNull();
     expect(reach[1].change).toMatchObject({ direction: 'up', judged: 'better' });
     expect(reach[1].change?.words).toMatch(/^\+3\d\d \(\+5\d\u00a0%\)$/);
+  });
+
+  it('has differences of the numbers that are shown, with equally many digits along the row', () => {
+    for (const row of compareRows(demos, 0, RANGE)) {
+      const places = (text: string) => /\.(\d+)/.exec(text)?.[1].length ?? 0;
+      const [first, ...others] = row.cells;
+      for (const { reading, text, change } of others) {
+        const same = change === null || change.direction === 'same' || change.direction === 'other';
+        if (reading.kind !== 'number' || reading.own !== undefined || first.reading.kind !== 'number' || same) continue;
+        expect(places(text), row.id).toBe(places(first.text));
+        expect(places(change.words.split(' (')[0]), row.id).toBe(places(first.text));
+        expect(read(change.words), row.id).toBeCloseTo(read(text) - read(first.text), 9);
+      }
+    }
+  });
+
+  it('says what is usable, never more than the reach beside it', () => {
+    const usable = cells(demos, 'usable');
+    const level = cells(demos, 'level');
+    // the steady demo has no floors and no singular pose in its reach: all of it is usable
+    expect(shown(usable[0])).toBe(shown(level[0]));
+    // in the evenly spaced one every pose is singular
+    expect(shown(usable[2])).toBe('nothing');
+    expect(usable[2].change?.judged).toBe('worse');
+    expect(read(shown(usable[1]))).toBeLessThanOrEqual(read(shown(level[1])));
+  });
+
+  it('states firmness as one over magnification', () => {
+    const [firmness, magnification] = (['smallest', 'magnification'] as const).map((id) => cells(demos, id));
+    for (const place of [0, 1]) {
+      const product = read(shown(firmness[place])) * read(shown(magnification[place]));
+      expect(Math.abs(product - 1)).toBeLessThan(0.03);
+    }
+    expect(read(shown(firmness[2]))).toBe(0);
   });
 
   it('counts from whichever design is the reference', () => {
@@ -68,7 +113,7 @@ describe('a row', () => {
     expect(verdict.map(({ best }) => best)).toEqual([true, false, false]);
     expect(verdict[2].change).toEqual({ words: 'differs', direction: 'other', judged: 'worse' });
     const gaps = cells(demos, 'gapSum');
-    expect(gaps.map(shown)).toEqual(['40', '115', '120']);
+    expect(gaps.map(shown)).toEqual(['40.0', '115.0', '120.0']);
     expect(gaps.map(({ best }) => best)).toEqual([false, false, false]);
     expect(gaps[1].change).toMatchObject({ direction: 'up', judged: null });
     expect(gaps[1].change?.words).toMatch(/^\+75\.0 \(\+18[78]\u00a0%\)$/);
@@ -123,8 +168,7 @@ describe('a row', () => {
 describe('curves', () => {
   it('run through the value that the table states for home, and end with the free travel', () => {
     const [steady] = curvesOf(demos, 5);
-    const stated = cells(demos, 'magnification')[0].reading;
-    expect(magnificationAt(steady, 0)).toBeCloseTo(stated.kind === 'number' ? stated.number : Number.NaN, 3);
+    expect(magnificationAt(steady, 0)).toBeCloseTo(read(shown(cells(demos, 'magnification')[0])), 2);
     expect(magnificationAt(steady, steady.offsets[0] - 0.01)).toBeNull();
     expect(shown(cells(demos, 'travel yaw')[0])).toBe(
       `−${Math.abs(steady.offsets[0]).toFixed(1)} to +${(steady.offsets.at(-1) ?? 0).toFixed(1)}`,

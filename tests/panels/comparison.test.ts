@@ -31,6 +31,13 @@ describe('pinned against live', () => {
     expect(line(lines, 'Reach at home, cm³')).toMatchObject({ pinned: '…', difference: '' });
   });
 
+  // by hand from 163.326 mm at home: 54.16 % of the stroke from 120 to 200 mm, 54.58 % of that from 119.5 to 199.8 mm
+  it('counts differences of the shown numbers', () => {
+    const shifted = changeLegs(steady, { min_mm: 119.5, max_mm: 199.8 });
+    const lines = comparison(steady, reachesOf(steady), shifted, reachesOf(shifted));
+    expect(line(lines, 'Stroke used at home, %')).toMatchObject({ pinned: '54', live: '55', difference: '+1' });
+  });
+
   it('says what changed, and in which direction', () => {
     const lines = comparison(steady, reachesOf(steady), roomy, reachesOf(roomy));
     expect(line(lines, 'Reach at home, cm³').difference).toMatch(/^\+\d+ %$/);

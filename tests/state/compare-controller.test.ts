@@ -37,6 +37,7 @@ function begin() {
     });
   const service: CompareService = {
     compared: (column) => ask(`layout ${column}`),
+    comparedUsable: (column) => ask(`usable ${column}`),
     comparedTilts: (column) => ask(`tilts ${column}`),
   };
   const stop = followCompare({ design, session, dialog, compare }, service);
@@ -59,9 +60,11 @@ describe('following a comparison', () => {
     expect(names()).toEqual([]);
     showDialog(dialog, { kind: 'compare' });
     // the steady demo is the live design: the other two stand beside it
-    expect(names()).toEqual(['layout a', 'tilts a', 'layout b', 'tilts b', 'layout c', 'tilts c']);
+    expect(names()).toEqual(
+      ['a', 'b', 'c'].flatMap((column) => [`layout ${column}`, `usable ${column}`, `tilts ${column}`]),
+    );
     session.setState({ highlightedLeg: 3 });
-    expect(names()).toHaveLength(6);
+    expect(names()).toHaveLength(9);
   });
 
   it('asks anew for the tilts alone when their range changes, and for the live column when it changes', () => {
@@ -69,9 +72,9 @@ describe('following a comparison', () => {
     compare.setState({ chosen: [{ source: 'live' }] });
     showDialog(dialog, { kind: 'compare' });
     session.setState({ tiltRange: 0.3 });
-    expect(names()).toEqual(['layout a', 'tilts a', 'tilts a']);
+    expect(names()).toEqual(['layout a', 'usable a', 'tilts a', 'tilts a']);
     previewDocument(design, changeRing(DEMOS.steady, 'base', { gap_deg: 33 }));
-    expect(names().slice(3)).toEqual(['layout a', 'tilts a']);
+    expect(names().slice(4)).toEqual(['layout a', 'usable a', 'tilts a']);
   });
 
   it('keeps an answer under its layout, a failure too, and asks again after a cancellation', async () => {
@@ -79,14 +82,22 @@ describe('following a comparison', () => {
     compare.setState({ chosen: [{ source: 'live' }] });
     showDialog(dialog, { kind: 'compare' });
     calls[0].settle(failed('no room'));
-    calls[1].settle(CANCELLED);
+    calls[2].settle(CANCELLED);
     await settled();
     expect(compare.getState().layouts.get(layoutKey(DEMOS.steady))).toEqual(failed('no room'));
     expect(compare.getState().tilts.size).toBe(0);
     // keeping the failure was a change of the store: what was cancelled is asked for again, what failed is not
     await settled();
     compare.setState({ reference: 0 });
-    expect(names()).toEqual(['layout a', 'tilts a', 'tilts a']);
+    expect(names()).toEqual(['layout a', 'usable a', 'tilts a', 'tilts a']);
+  });
+
+  it('asks for the usable volume alone when a floor changes', () => {
+    const { design, dialog, compare, names } = begun;
+    compare.setState({ chosen: [{ source: 'live' }] });
+    showDialog(dialog, { kind: 'compare' });
+    previewDocument(design, { ...DEMOS.steady, floors: { stiffness_N_mm: 300 } });
+    expect(names().slice(3)).toEqual(['usable a']);
   });
 
   it('leaves the live design and the tilts out while only outlines are drawn', () => {

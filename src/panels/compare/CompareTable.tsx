@@ -4,7 +4,7 @@ import { useStore } from 'zustand';
 import { type ComparedDesign, removeCompared } from '../../state/compare-store.ts';
 import { compareStore, sessionStore } from '../../state/stores.ts';
 import { VERDICT_MARKS } from '../verdict/firmness-words.ts';
-import type { Quantity, Reading } from './compare-quantity.ts';
+import type { Quantity } from './compare-quantity.ts';
 import { type CompareCell, compareRows } from './compare-rows.ts';
 import styles from './compare-table.module.css';
 import type { ComparedFigures } from './compared-figures.ts';
@@ -132,12 +132,12 @@ function ColumnHead({ design: { letter, title, source, document }, index, isRefe
   );
 }
 
-function Cell({ cell: { reading, change, best } }: { readonly cell: CompareCell }) {
+function Cell({ cell: { text, change, best } }: { readonly cell: CompareCell }) {
   return (
     <td data-best={best || undefined}>
       <span className={styles['value']}>
         {best && <span className={styles['best']}>best</span>}
-        {readingText(reading)}
+        {text}
       </span>
       {change && (
         <span
@@ -155,16 +155,3 @@ function Cell({ cell: { reading, change, best } }: { readonly cell: CompareCell 
 
 /** Direction of a change, told without colour. */
 const MARKS = { up: '▲', down: '▼', same: '', other: '≠' } as const;
-
-function readingText(reading: Reading): string {
-  switch (reading.kind) {
-    case 'number':
-      return reading.text;
-    case 'words':
-      return reading.words;
-    case 'waiting':
-      return '…';
-    case 'failed':
-      return `not computed: ${reading.reason}`;
-  }
-}

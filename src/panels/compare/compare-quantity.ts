@@ -2,7 +2,8 @@ import type { ComparedFigures } from './compared-figures.ts';
 
 /** What one quantity is for one design. */
 export type Reading =
-  | { readonly kind: 'number'; readonly number: number; readonly text: string }
+  /** `own` stands in place of the number; `note` behind it. */
+  | { readonly kind: 'number'; readonly number: number; readonly own?: string; readonly note?: string }
   /** `rank` orders what can be better or worse, best first; null where nothing is. */
   | { readonly kind: 'words'; readonly words: string; readonly rank: number | null }
   | { readonly kind: 'waiting' }
@@ -23,8 +24,8 @@ export interface Quantity {
   readonly read: (column: ComparedFigures) => Reading;
   /** Higher is better; null where neither more nor less is. */
   readonly score: ((value: number) => number) | null;
-  /** The size of a change, without its sign. */
-  readonly amount: (change: number) => string;
+  /** Digits behind the point of every number in the row; `figures`: as many as the smallest needs for three figures. */
+  readonly digits: number | 'figures';
 }
 
 /** The more the better, and the less the better. */
@@ -36,5 +37,8 @@ export const WORST = Number.POSITIVE_INFINITY;
 /** Words in place of a number. */
 export const words = (text: string, rank: number | null = null): Reading => ({ kind: 'words', words: text, rank });
 
-/** A number and how it is written. */
-export const number = (value: number, text: string): Reading => ({ kind: 'number', number: value, text });
+/** A number in the unit of its row; one without bound says so. */
+export const number = (value: number, note = ''): Reading =>
+  Number.isFinite(value)
+    ? { kind: 'number', number: value, note }
+    : { kind: 'number', number: value, own: 'without bound' };

@@ -1,3 +1,4 @@
+import { groupedText } from '../controls/number-text.ts';
 import type { Quantity, QuantityContext, Reading } from './compare-quantity.ts';
 import type { ComparedFigures } from './compared-figures.ts';
 import { QUANTITIES } from './quantities.ts';
@@ -12,6 +13,8 @@ export interface Change {
 
 export interface CompareCell {
   readonly reading: Reading;
+  /** As it is written; the numbers of a row have equally many digits behind the point. */
+  readonly text: string;
   /** Null in the reference's own column, and while either value is unknown. */
   readonly change: Change | null;
   readonly best: boolean;
@@ -33,15 +36,19 @@ export function compareRows(
   quantities: readonly Quantity[] = QUANTITIES,
 ): readonly CompareRow[] {
   return quantities.map((quantity) => {
-    const readings = columns.map((column) => quantity.read(column));
-    const best = bestOf(readings, quantity);
+    const exact = columns.map((column) => quantity.read(column));
+    const decimals = quantity.digits === 'figures' ? sharedDecimals(exact) : quantity.digits;
+    const readings = exact.map((reading) => asShown(reading, decimals));
+    const texts = readings.map((reading) => textOf(reading, decimals));
+    const best = bestOf(readings, texts, quantity);
     return {
       id: quantity.id,
       group: quantity.group,
       name: typeof quantity.name === 'string' ? quantity.name : quantity.name(context),
       cells: readings.map((reading, index) => ({
         reading,
-        change: index === reference ? null : changeOf(readings[reference], reading, quantity),
+        text: texts[index],
+        change: index === reference ? null : changeOf(readings[reference], reading, quantity, decimals),
         best: best.has(index),
       })),
     };
@@ -55,26 +62,54 @@ function scoreOf(reading: Reading, quantity: Quantity): number | null {
   return quantity.score(reading.number);
 }
 
-const textOf = (reading: Reading): string | null =>
-  reading.kind === 'number' ? reading.text : reading.kind === 'words' ? reading.words : null;
+/** Most figures of the largest number of a row: more would be noise. */
+const MOST_FIGURES = 5;
+
+/** Digits behind the point that give the smallest number of a row three figures, if the largest then has not too many. */
+function sharedDecimals(readings: readonly Reading[]): number {
+  const sizes = readings.flatMap((reading) => (reading.kind === 'number' ? [Math.abs(reading.number)] : []));
+  const powers = sizes.filter((size) => size > 0 && Number.isFinite(size)).map((size) => Math.floor(Math.log10(size)));
+  if (powers.length === 0) return 0;
+  return Math.max(0, Math.min(2 - Math.min(...powers), MOST_FIGURES - 1 - Math.max(...powers)));
+}
+
+/** The number that a person reads: differences are those of the shown numbers. */
+function asShown(reading: Reading, decimals: number): Reading {
+  if (reading.kind !== 'number' || !Number.isFinite(reading.number)) return reading;
+  return { ...reading, number: Number(reading.number.toFixed(decimals)) + 0 };
+}
+
+function textOf(reading: Reading, decimals: number): string {
+  switch (reading.kind) {
+    case 'number':
+      return reading.own ?? `${groupedText(reading.number, decimals)}${reading.note ?? ''}`;
+    case 'words':
+      return reading.words;
+    case 'waiting':
+      return '…';
+    case 'failed':
+      return `not computed: ${reading.reason}`;
+  }
+}
 
 /** Places of the best values: none while something is unknown, nor where all read the same. */
-function bestOf(readings: readonly Reading[], quantity: Quantity): ReadonlySet<number> {
+function bestOf(readings: readonly Reading[], texts: readonly string[], quantity: Quantity): ReadonlySet<number> {
   const scores = readings.map((reading) => scoreOf(reading, quantity));
   const known = scores.filter((score) => score !== null);
   if (readings.length < 2 || known.length < readings.length) return new Set();
   const top = known.indexOf(Math.max(...known));
-  const alike = readings.map((reading) => textOf(reading) === textOf(readings[top]));
+  const alike = texts.map((text, index) => text === texts[top] || scores[index] === scores[top]);
   return alike.every(Boolean) ? new Set() : new Set(alike.flatMap((same, index) => (same ? [index] : [])));
 }
 
+const isKnown = ({ kind }: Reading): boolean => kind === 'number' || kind === 'words';
+
 /** The change from one reading to another; values that read the same are the same. */
-function changeOf(from: Reading | undefined, to: Reading, quantity: Quantity): Change | null {
-  if (from === undefined) return null;
-  const before = textOf(from);
-  const now = textOf(to);
-  if (before === null || now === null) return null;
-  if (before === now) return { words: 'same', direction: 'same', judged: null };
+function changeOf(from: Reading | undefined, to: Reading, quantity: Quantity, decimals: number): Change | null {
+  if (from === undefined || !isKnown(from) || !isKnown(to)) return null;
+  const alike = from.kind === 'number' && to.kind === 'number' && from.number === to.number;
+  if (alike || textOf(from, decimals) === textOf(to, decimals))
+    return { words: 'same', direction: 'same', judged: null };
   const judged = judgement(scoreOf(from, quantity), scoreOf(to, quantity));
   if (from.kind !== 'number' || to.kind !== 'number') return { words: 'differs', direction: 'other', judged };
   const change = to.number - from.number;
@@ -84,7 +119,7 @@ function changeOf(from: Reading | undefined, to: Reading, quantity: Quantity): C
   }
   const sign = change > 0 ? '+' : '−';
   const share = shareWords(from.number, to.number);
-  const amount = `${sign}${quantity.amount(Math.abs(change))}`;
+  const amount = `${sign}${groupedText(Math.abs(change), decimals)}`;
   return { words: share === null ? amount : `${amount} (${sign}${share})`, direction, judged };
 }
 

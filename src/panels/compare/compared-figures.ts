@@ -2,7 +2,14 @@ import { useMemo } from 'react';
 import { useStore } from 'zustand';
 import type { ComparedLayout } from '../../jobs/compare-jobs.ts';
 import type { TiltedSummary } from '../../jobs/reach-jobs.ts';
-import { type ComparedDesign, type ComparedOutcome, comparedDesigns, tiltsKey } from '../../state/compare-store.ts';
+import type { UsableReach } from '../../reach/usable.ts';
+import {
+  type ComparedDesign,
+  type ComparedOutcome,
+  comparedDesigns,
+  tiltsKey,
+  usableKey,
+} from '../../state/compare-store.ts';
 import { liveDocument } from '../../state/design-store.ts';
 import { compareStore, designStore, sessionStore } from '../../state/stores.ts';
 
@@ -10,6 +17,7 @@ import { compareStore, designStore, sessionStore } from '../../state/stores.ts';
 export interface ComparedFigures {
   readonly design: ComparedDesign;
   readonly layout: ComparedOutcome<ComparedLayout> | null;
+  readonly usable: ComparedOutcome<UsableReach> | null;
   readonly tilts: ComparedOutcome<TiltedSummary> | null;
 }
 
@@ -17,6 +25,7 @@ export interface ComparedFigures {
 export function useComparedFigures(): readonly ComparedFigures[] {
   const chosen = useStore(compareStore, (state) => state.chosen);
   const layouts = useStore(compareStore, (state) => state.layouts);
+  const usables = useStore(compareStore, (state) => state.usables);
   const tilts = useStore(compareStore, (state) => state.tilts);
   const live = useStore(designStore, liveDocument);
   const pinned = useStore(sessionStore, (state) => state.pinned);
@@ -27,9 +36,10 @@ export function useComparedFigures(): readonly ComparedFigures[] {
       comparedDesigns(chosen, live, pinned).map((design) => ({
         design,
         layout: layouts.get(design.key) ?? null,
+        usable: usables.get(usableKey(design)) ?? null,
         tilts: tilts.get(tiltsKey(design.key, tiltRange, yawRange)) ?? null,
       })),
-    [chosen, layouts, tilts, live, pinned, tiltRange, yawRange],
+    [chosen, layouts, usables, tilts, live, pinned, tiltRange, yawRange],
   );
 }
 

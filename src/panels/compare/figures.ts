@@ -41,7 +41,8 @@ function relative(pinned: number, live: number): string {
 const absolute =
   (decimals: number) =>
   (pinned: number, live: number): string => {
-    const change = live - pinned;
+    // of the numbers as they are shown
+    const change = Number(live.toFixed(decimals)) - Number(pinned.toFixed(decimals));
     const text = Math.abs(change).toFixed(decimals);
     return Number(text) === 0 ? 'same' : signed(change, text);
   };
@@ -86,6 +87,12 @@ const QUANTITIES: readonly Quantity[] = [
   side(0, 'Box x'),
   side(1, 'Box y'),
   side(2, 'Box z'),
+  {
+    name: 'Firmness, 1 / magnification',
+    number: (document) => atHome(document).independence.firmness,
+    text: figure,
+    difference: relative,
+  },
   {
     name: 'Magnification',
     number: (document) => atHome(document).independence.magnification,

@@ -6,7 +6,6 @@ import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { assessForces } from '../../kinematics/statics.ts';
 import { assessStiffness } from '../../kinematics/stiffness.ts';
 import { compiledDesign } from '../../state/derived.ts';
-import { three } from '../judge/Figure.tsx';
 import { less, more, number, type Quantity, type Reading, WORST, words } from './compare-quantity.ts';
 import type { ComparedFigures } from './compared-figures.ts';
 
@@ -27,7 +26,7 @@ function judged(read: (mechanism: Mechanism, inputs: JudgementInputs) => Reading
 }
 
 /** Marks a value that rests on something the design does not state. */
-const stated = (value: number, assumed: boolean) => number(value, assumed ? `${three(value)} (assumed)` : three(value));
+const stated = (value: number, assumed: boolean) => number(value, assumed ? ' (assumed)' : '');
 
 const singular = () => words('no bound here', WORST);
 
@@ -42,7 +41,7 @@ export const JUDGEMENT_QUANTITIES: readonly Quantity[] = [
       return report.ok ? stated(report.value.worst.translationLength, assumed.accuracy) : singular();
     }),
     score: less,
-    amount: three,
+    digits: 'figures',
   },
   {
     id: 'force',
@@ -54,7 +53,7 @@ export const JUDGEMENT_QUANTITIES: readonly Quantity[] = [
       return stated(Math.max(...report.value.forces.map(Math.abs)), assumed.payload);
     }),
     score: less,
-    amount: three,
+    digits: 'figures',
   },
   {
     id: 'stiffness',
@@ -66,7 +65,7 @@ export const JUDGEMENT_QUANTITIES: readonly Quantity[] = [
       return report.ok ? stated(report.value.weakestTranslation.stiffness, false) : singular();
     }),
     score: more,
-    amount: three,
+    digits: 'figures',
   },
   {
     id: 'clearance',
@@ -82,6 +81,6 @@ export const JUDGEMENT_QUANTITIES: readonly Quantity[] = [
         : words(`▲ ${smallest.a} meets ${smallest.b}`, WORST);
     }),
     score: more,
-    amount: three,
+    digits: 'figures',
   },
 ];

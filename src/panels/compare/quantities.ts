@@ -2,12 +2,13 @@ import { degrees } from '../../document/units.ts';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import { VERDICT_WORDS } from '../../kinematics/verdict-word.ts';
 import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/reach-measure.ts';
+import { againstReach } from '../../reach/usable-share.ts';
 import { compiledDesign } from '../../state/derived.ts';
 import { nearestBodies } from '../../state/nearest-bodies.ts';
 import { roundedText } from '../controls/number-text.ts';
 import { brokenLimits } from '../limit-words.ts';
 import { sentence } from '../verdict/firmness-words.ts';
-import { cm3Figure, figure, holdWords } from '../verdict/reach-words.ts';
+import { holdWords } from '../verdict/reach-words.ts';
 import { less, more, number, type Quantity, type Reading, WORST, words } from './compare-quantity.ts';
 import { type ComparedFigures, layoutOf } from './compared-figures.ts';
 import { atHome, strokeAtHome, worstTilt } from './figures.ts';
@@ -15,8 +16,6 @@ import { JUDGEMENT_QUANTITIES } from './judgement-quantities.ts';
 import { freedomUnit, travelFrom, travelText } from './travel-words.ts';
 
 const nearMiddle = (share: number): number => -Math.abs(share - 50);
-
-const fixed = (decimals: number) => (value: number) => value.toFixed(decimals);
 
 type Source = 'layout' | 'tilts';
 
@@ -30,7 +29,18 @@ function fromReach(source: Source, read: (measure: ReachMeasure) => Reading) {
   };
 }
 
-const volume = (reach: ReachMeasure): Reading => number(reachFromHome(reach), cm3Figure(reachFromHome(reach)));
+const MM3_PER_CM3 = 1e3;
+
+const volume = (reach: ReachMeasure): Reading => number(reachFromHome(reach) / MM3_PER_CM3);
+
+/** The usable share of the reach's finest measure, as in the verdict strip. */
+function usable({ usable: outcome, layout }: ComparedFigures): Reading {
+  if (outcome === null || layout === null) return { kind: 'waiting' };
+  if (outcome.kind === 'failed') return { kind: 'failed', reason: outcome.reason };
+  if (layout.kind === 'failed') return { kind: 'failed', reason: layout.reason };
+  if (outcome.value.usable === 0) return words('nothing', WORST);
+  return number(againstReach(outcome.value, reachFromHome(layout.value.level)).usable / MM3_PER_CM3);
+}
 
 const side = (axis: 0 | 1 | 2): Quantity => ({
   id: `box ${axis}`,
@@ -40,14 +50,16 @@ const side = (axis: 0 | 1 | 2): Quantity => ({
     const bounds = boxFromHome(reach);
     if (!bounds) return words('nothing', WORST);
     const length = bounds.high[axis] - bounds.low[axis];
-    return number(length, length.toFixed(1));
+    return number(length);
   }),
   score: more,
-  amount: fixed(1),
+  digits: 1,
 });
 
-const factor = (value: number): Reading =>
-  number(value, Number.isFinite(value) ? `${figure(value)} ×` : 'without bound');
+const factor = (value: number): Reading => number(value, ' ×');
+
+/** Digits behind the point that {@link travelText} writes. */
+const TRAVEL_DIGITS = 1;
 
 const travel = (index: number): Quantity => {
   const freedom = FREEDOMS[index];
@@ -61,10 +73,12 @@ const travel = (index: number): Quantity => {
       const lines = layoutOf(column)?.lines;
       if (!lines) return words('home breaks limits', WORST);
       const { down, up } = travelFrom(lines[index], index);
-      return number(up - down, travelText(lines[index], index));
+      // the width between the ends as they are written
+      const shown = (end: number) => Number(end.toFixed(TRAVEL_DIGITS));
+      return { kind: 'number', number: shown(up) - shown(down), own: travelText(lines[index], index) };
     },
     score: more,
-    amount: fixed(1),
+    digits: 1,
   };
 };
 
@@ -74,10 +88,10 @@ const tilt = (end: 'baseTilt' | 'platformTilt', name: string): Quantity => ({
   name: `${name}, deg`,
   read: ({ design }) => {
     const angle = worstTilt(design.document, end);
-    return number(angle, angle.toFixed(1));
+    return number(angle);
   },
   score: less,
-  amount: fixed(1),
+  digits: 1,
 });
 
 /** Everything that is compared, in the order of the table. */
@@ -88,7 +102,15 @@ export const QUANTITIES: readonly Quantity[] = [
     name: 'At home orientation, cm³',
     read: fromReach('layout', volume),
     score: more,
-    amount: cm3Figure,
+    digits: 'figures',
+  },
+  {
+    id: 'usable',
+    group: 'Reach',
+    name: 'Usable at home orientation, by its own floors, cm³',
+    read: usable,
+    score: more,
+    digits: 'figures',
   },
   {
     id: 'tilted',
@@ -99,7 +121,7 @@ export const QUANTITIES: readonly Quantity[] = [
       }, cm³ (orientations sampled)`,
     read: fromReach('tilts', volume),
     score: more,
-    amount: cm3Figure,
+    digits: 'figures',
   },
   {
     id: 'connected',
@@ -108,10 +130,10 @@ export const QUANTITIES: readonly Quantity[] = [
     read: fromReach('layout', ({ volume: all, home }) => {
       if (all === 0) return words('nothing', WORST);
       const share = (100 * home.volume) / all;
-      return number(share, share.toFixed(0));
+      return number(share);
     }),
     score: more,
-    amount: fixed(0),
+    digits: 0,
   },
   side(0),
   side(1),
@@ -124,7 +146,7 @@ export const QUANTITIES: readonly Quantity[] = [
       words(largest ? `${holdWords(largest)} (${(100 * byLimit[largest]).toFixed(0)} %)` : 'nothing'),
     ),
     score: null,
-    amount: String,
+    digits: 0,
   },
   {
     id: 'firmness',
@@ -135,7 +157,15 @@ export const QUANTITIES: readonly Quantity[] = [
       return words(sentence(word), VERDICT_WORDS.indexOf(word));
     },
     score: null,
-    amount: String,
+    digits: 0,
+  },
+  {
+    id: 'smallest',
+    group: 'Firmness at home',
+    name: 'Firmness (1 / magnification)',
+    read: ({ design }) => number(atHome(design.document).independence.firmness),
+    score: more,
+    digits: 'figures',
   },
   {
     id: 'magnification',
@@ -143,7 +173,7 @@ export const QUANTITIES: readonly Quantity[] = [
     name: 'Magnification of errors in the legs',
     read: ({ design }) => factor(atHome(design.document).independence.magnification),
     score: less,
-    amount: figure,
+    digits: 'figures',
   },
   {
     id: 'condition',
@@ -151,10 +181,10 @@ export const QUANTITIES: readonly Quantity[] = [
     name: 'Condition number',
     read: ({ design }) => {
       const { condition } = atHome(design.document).independence;
-      return number(condition, Number.isFinite(condition) ? figure(condition) : 'without bound');
+      return number(condition);
     },
     score: less,
-    amount: figure,
+    digits: 'figures',
   },
   {
     id: 'everywhere',
@@ -165,7 +195,7 @@ export const QUANTITIES: readonly Quantity[] = [
       return words(singularEverywhere ? '✕ Yes' : 'No', singularEverywhere ? 1 : 0);
     },
     score: null,
-    amount: String,
+    digits: 0,
   },
   {
     id: 'gapSum',
@@ -173,10 +203,10 @@ export const QUANTITIES: readonly Quantity[] = [
     name: 'Sum of the pair gaps as built, deg (120: singular)',
     read: ({ design }) => {
       const { gapSum } = compiledDesign(design.document).architecture;
-      return gapSum === null ? words('no such sum') : number(degrees(gapSum), roundedText(degrees(gapSum), 1));
+      return gapSum === null ? words('no such sum') : number(degrees(gapSum));
     },
     score: null,
-    amount: fixed(1),
+    digits: 1,
   },
   {
     id: 'limits',
@@ -190,7 +220,7 @@ export const QUANTITIES: readonly Quantity[] = [
       return words(count === 0 ? 'None' : `▲ ${count}`, count);
     },
     score: null,
-    amount: String,
+    digits: 0,
   },
   {
     id: 'stroke',
@@ -198,10 +228,10 @@ export const QUANTITIES: readonly Quantity[] = [
     name: 'Stroke used, leg furthest from the middle, %',
     read: ({ design }) => {
       const share = strokeAtHome(design.document);
-      return number(share, share.toFixed(0));
+      return number(share);
     },
     score: nearMiddle,
-    amount: fixed(0),
+    digits: 0,
   },
   tilt('baseTilt', 'Largest tilt of a base joint'),
   tilt('platformTilt', 'Largest tilt of a platform joint'),

@@ -3,6 +3,7 @@ import { GENERIC_POSES, RANK_TOLERANCE } from '../../kinematics/architecture.ts'
 import { FIRM_MAGNIFICATION, type Independence, NEARLY_SINGULAR_MAGNIFICATION } from '../../kinematics/independence.ts';
 import { roundedText, withMinus } from '../controls/number-text.ts';
 import { magnificationText, motionWords } from './firmness-words.ts';
+import { figure } from './reach-words.ts';
 import styles from './verdict.module.css';
 
 const digits = (value: number): string => withMinus(Number(value.toPrecision(5)).toString());
@@ -15,12 +16,17 @@ interface FirmnessReasonProps {
 
 /** How the firmness was judged, with its numbers. */
 export function FirmnessReason({ independence, architecture, ownLength }: FirmnessReasonProps) {
-  const { singularValues, magnification, condition, determinant, rank, characteristicLength, verdict } = independence;
+  const { singularValues, firmness, magnification, condition, determinant, rank, characteristicLength, verdict } =
+    independence;
   const smallest = singularValues[5];
   return (
     <>
       <p>{verdict.reason}</p>
       <dl className={styles['facts']}>
+        <dt>Firmness</dt>
+        <dd>
+          σ₆ = <b>{figure(firmness)}</b> = 1 / magnification: the figure that Explore calls firmness at home
+        </dd>
         <dt>Magnification</dt>
         <dd>
           1 / σ₆ = 1 / {digits(smallest)} = <b>{magnificationText(magnification)}</b>: a change of the six leg lengths

@@ -4,11 +4,12 @@ import { useJudgement } from '../pose-binding.ts';
 import { Cell, type VerdictCellProps } from './Cell.tsx';
 import { FirmnessReason } from './FirmnessReason.tsx';
 import { magnificationText, VERDICT_MARKS } from './firmness-words.ts';
+import { figure } from './reach-words.ts';
 import styles from './verdict.module.css';
 
 /** How firmly the legs hold the platform at the present pose. */
 export function FirmnessCell(props: VerdictCellProps) {
-  const { verdict, magnification } = useJudgement().independence;
+  const { verdict, firmness, magnification } = useJudgement().independence;
   return (
     <Cell
       id="firmness"
@@ -20,7 +21,11 @@ export function FirmnessCell(props: VerdictCellProps) {
             {VERDICT_MARKS[verdict.word]}
           </span>
           <span className={styles['word']}>{verdict.word}</span>{' '}
-          {Number.isFinite(magnification) ? <small>magnification {magnificationText(magnification)}</small> : null}
+          {Number.isFinite(magnification) ? (
+            <small>
+              {figure(firmness)}, magnifies {magnificationText(magnification)}
+            </small>
+          ) : null}
         </>
       }
       line={verdict.reason}

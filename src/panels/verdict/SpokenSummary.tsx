@@ -7,7 +7,7 @@ import { brokenLimits } from '../limit-words.ts';
 import { useJudgement } from '../pose-binding.ts';
 import { magnificationText, sentence } from './firmness-words.ts';
 import { useReach } from './reach-binding.ts';
-import { bindingWords, cm3Text } from './reach-words.ts';
+import { bindingWords, cm3Text, figure } from './reach-words.ts';
 import styles from './verdict.module.css';
 
 /** The verdict is read out once things have been at rest for this long [ms], not at every step of a drag. */
@@ -25,7 +25,7 @@ export function SpokenSummary() {
       : value.empty
         ? 'Nothing is reachable. '
         : `Reach ${cm3Text(reachFromHome(value))}, ${bindingWords(value.boundary)}. `;
-  const firmness = `${sentence(independence.verdict.word)}, magnification ${magnificationText(independence.magnification)}. `;
+  const firmness = `${sentence(independence.verdict.word)}, firmness ${figure(independence.firmness)}, magnification ${magnificationText(independence.magnification)}. `;
   const limits = broken.length === 0 ? 'No limits broken.' : `Broken: ${broken.join('; ')}.`;
   const usable = useUsable();
   const kept =
