@@ -10,8 +10,6 @@ const CONE_STRIDE = 7;
  * w = (-s az +- k sqrt(s^2 + m d^2)) / m = -S az/k +- sqrt(S^2 + (k^2/m) d^2), where S = (k/m) s.
  */
 abstract class ConeSet extends LimitSet {
-  protected readonly upward = 1;
-
   constructor(most: number) {
     super(most, CONE_STRIDE);
   }
@@ -73,19 +71,6 @@ export class UprightCones extends ConeSet {
       }
     }
   }
-
-  /** Cones of one shape: each rises at most by its steepest side, opposite to where its axis leans, over the way between the apexes. */
-  protected yields(n: number, m: number): boolean {
-    const { data } = this;
-    const i = n * CONE_STRIDE;
-    const j = m * CONE_STRIDE;
-    for (let k = 3; k < CONE_STRIDE; k++) {
-      if (data[i + k] !== data[j + k]) return false;
-    }
-    const lean = Math.sqrt(data[i + 3] * data[i + 3] + data[i + 4] * data[i + 4]);
-    const steepest = lean * data[i + 5] + Math.sqrt(lean * lean + data[i + 6]);
-    return this.higher(m, n) >= steepest * this.apart(n, m);
-  }
 }
 
 /**
@@ -118,10 +103,5 @@ export class LeaningCones extends ConeSet {
         if (!passes && az < top[column]) top[column] = az;
       }
     }
-  }
-
-  /** Few, and of little weight: all are kept. */
-  protected yields(): boolean {
-    return false;
   }
 }

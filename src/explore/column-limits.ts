@@ -23,63 +23,6 @@ export abstract class LimitSet {
   /** Moves the end of every column that a limit of this kind cuts. */
   abstract cut(batch: ColumnBatch): void;
 
-  /** Whether limit n leaves every column of the segments that span a batch to limit m of the same leg; by bounds, never wrongly. */
-  protected abstract yields(n: number, m: number, outline: ColumnBatch): boolean;
-
-  /** The sign of a height that is worth more: -1 where the lowest apex binds most, 1 where the highest does. */
-  protected abstract readonly upward: 1 | -1;
-
-  /**
-   * The same leg at several orientations has apexes nearly above each other, and most often one of them binds
-   * everywhere. Drops the limits that yield to their leg's foremost one.
-   * @param legs limits of each orientation, which stand behind each other in the same order
-   * @param outline ends of all segments in which columns will be asked for
-   */
-  dropYielding(legs: number, outline: ColumnBatch): void {
-    const { data, stride, count, upward } = this;
-    for (let leg = 0; leg < legs; leg++) {
-      let foremost = leg;
-      for (let n = leg + legs; n < count; n += legs) {
-        if (upward * (data[n * stride + 2] - data[foremost * stride + 2]) > 0) foremost = n;
-      }
-      for (let n = leg; n < count; n += legs) {
-        if (n !== foremost && this.yields(n, foremost, outline)) data[n * stride] = Number.NaN;
-      }
-    }
-    let kept = 0;
-    for (let n = 0; n < count; n++) {
-      if (Number.isNaN(data[n * stride])) continue;
-      for (let k = 0; k < stride; k++) data[kept * stride + k] = data[n * stride + k];
-      kept++;
-    }
-    this.count = kept;
-  }
-
-  /** Largest square of the distance in plan from an apex to a column of the outline [mm^2]. */
-  protected farthest2(n: number, { count, x, y }: ColumnBatch): number {
-    const ax = this.data[n * this.stride];
-    const ay = this.data[n * this.stride + 1];
-    let largest = 0;
-    for (let column = 0; column < count; column++) {
-      const d2 = (x[column] - ax) * (x[column] - ax) + (y[column] - ay) * (y[column] - ay);
-      if (d2 > largest) largest = d2;
-    }
-    return largest;
-  }
-
-  /** Distance in plan between two apexes [mm]. */
-  protected apart(n: number, m: number): number {
-    const { data, stride } = this;
-    const dx = data[n * stride] - data[m * stride];
-    const dy = data[n * stride + 1] - data[m * stride + 1];
-    return Math.sqrt(dx * dx + dy * dy);
-  }
-
-  /** How much higher the apex of limit n is than that of m [mm]. */
-  protected higher(n: number, m: number): number {
-    return this.data[n * this.stride + 2] - this.data[m * this.stride + 2];
-  }
-
   /**
    * End of the data for loops that take two limits at a time, so that a column's place and end are loaded once for both: an odd
    * last limit is doubled.
@@ -135,21 +78,6 @@ export class SphereTops extends LimitSet {
         if (now < before) top[column] = now;
       }
     }
-  }
-
-  protected readonly upward = -1;
-
-  /**
-   * With h = sqrt(L^2 - d^2) and apexes `apart` by e in plan, h_m^2 <= h_n^2 + 2 d e - e^2, so z_m + h_m <= z_n + h_n for an apex m lower
-   * by g if 2 h g + g^2 >= 2 d e - e^2; hardest at the farthest column.
-   */
-  protected yields(n: number, m: number, outline: ColumnBatch): boolean {
-    const d2 = this.farthest2(n, outline);
-    if (d2 >= this.radius2) return false;
-    const h = Math.sqrt(this.radius2 - d2);
-    const g = this.higher(n, m);
-    const e = this.apart(n, m);
-    return 2 * h * g + g * g >= 2 * Math.sqrt(d2) * e - e * e;
   }
 
   /** Centre of the apexes in plan: `axis` 0 for x, 1 for y [mm]. */
@@ -236,19 +164,5 @@ export class SphereBottoms extends LimitSet {
         if (now > before) bottom[column] = now;
       }
     }
-  }
-
-  protected readonly upward = 1;
-
-  /**
-   * As for tops, z_n + h_n <= z_m + h_m for an apex m higher by g if 2 h g - g^2 >= 2 d e + e^2. Where h is less than g, sphere n lies
-   * below apex m anyway, so the hardest column has h = g, or is the farthest one if h is more there.
-   */
-  protected yields(n: number, m: number, outline: ColumnBatch): boolean {
-    const g = this.higher(m, n);
-    const e = this.apart(n, m);
-    const h = Math.sqrt(Math.max(g * g, this.radius2 - this.farthest2(n, outline)));
-    const d2 = this.radius2 - h * h;
-    return d2 <= 0 || 2 * h * g - g * g >= 2 * Math.sqrt(d2) * e + e * e;
   }
 }

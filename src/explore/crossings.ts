@@ -1,5 +1,5 @@
 import { addColumn, type ColumnBatch, columnBatch } from './column-batch.ts';
-import type { StandingColumns } from './standing-columns.ts';
+import type { ColumnCutter } from './standing-columns.ts';
 
 /** Interpolations toward an end of the reach along a ray: with three a lopsided bracket can still be far off, five settle. */
 const STEPS = 5;
@@ -69,7 +69,7 @@ export class Crossings {
   }
 
   /** Narrows every bracket; rays start at (centreX, centreY), their unit vectors stand first in each row of `rays`. */
-  settle(columns: StandingColumns, rays: Float64Array, centreX: number, centreY: number): void {
+  settle(columns: ColumnCutter, rays: Float64Array, centreX: number, centreY: number): void {
     const { batch, open, ray, tried } = this;
     let left = this.count;
     for (let n = 0; n < left; n++) open[n] = n;

@@ -1,7 +1,7 @@
 import { gaussLegendre, type Quadrature } from '../math/gauss-legendre.ts';
 import { addColumn, type ColumnBatch, columnBatch } from './column-batch.ts';
 import { Crossings } from './crossings.ts';
-import type { StandingColumns } from './standing-columns.ts';
+import type { ColumnCutter, StandingColumns } from './standing-columns.ts';
 import type { Symmetry } from './symmetry.ts';
 
 /** How finely the outline of a reach is found. */
@@ -63,7 +63,7 @@ export class PolarReach {
   }
 
   /** Finds the pieces of a reach that lies within another one whose pieces are known: only those are searched. */
-  findWithin(columns: StandingColumns, outer: PolarReach): void {
+  findWithin(columns: ColumnCutter, outer: PolarReach): void {
     this.centreX = outer.centreX;
     this.centreY = outer.centreY;
     this.rayCount = outer.pieceCount;
@@ -81,7 +81,7 @@ export class PolarReach {
     this.findAlongRays(columns);
   }
 
-  private findAlongRays(columns: StandingColumns): void {
+  private findAlongRays(columns: ColumnCutter): void {
     this.probe(columns);
     this.bracketEnds(columns.longest);
     this.crossings.settle(columns, this.rays, this.centreX, this.centreY);
@@ -128,7 +128,7 @@ export class PolarReach {
     }
   }
 
-  private probe(columns: StandingColumns): void {
+  private probe(columns: ColumnCutter): void {
     const { rays, probed, probes, centreX, centreY } = this;
     probed.count = 0;
     for (let i = 0; i < this.rayCount * RAY_STRIDE; i += RAY_STRIDE) {

@@ -6,6 +6,13 @@ import type { ColumnBatch } from './column-batch.ts';
 import { LeaningCones, UprightCones } from './column-cones.ts';
 import { SphereBottoms, SphereTops } from './column-limits.ts';
 
+/** Cuts vertical columns to what some limits allow. */
+export interface ColumnCutter {
+  /** Longest leg [mm]. */
+  readonly longest: number;
+  cut(batch: ColumnBatch): void;
+}
+
 /**
  * Vertical columns through the reach of a standing platform: tool points at given orientations where every platform joint is
  * above its base joint, every leg is between its shortest and longest length and every joint within its cone.
@@ -15,10 +22,9 @@ import { SphereBottoms, SphereTops } from './column-limits.ts';
  * Legs of several orientations may be loaded together; the column is then what all of them allow. Rod ends and universal joints
  * count as the widest cones within their limits, so that their reach is at least what is found.
  */
-export class StandingColumns {
+export class StandingColumns implements ColumnCutter {
   /** Longest leg [mm]. */
   longest = 0;
-  private orientations = 0;
 
   private readonly tops: SphereTops;
   private readonly bottoms: SphereBottoms;
@@ -34,14 +40,6 @@ export class StandingColumns {
     this.baseCones = new UprightCones(legs);
     this.platformCones = new UprightCones(legs);
     this.leaning = new LeaningCones(2 * legs);
-  }
-
-  /** Limits loaded and not dropped. */
-  get limits(): number {
-    return [this.tops, this.bottoms, this.baseCones, this.platformCones, this.leaning].reduce(
-      (n, set) => n + set.count,
-      0,
-    );
   }
 
   /** Centre of the apexes in plan [mm], by axis. */
@@ -65,7 +63,6 @@ export class StandingColumns {
     this.bottoms.clear();
     this.baseCones.clear();
     this.platformCones.clear();
-    this.orientations = 0;
     this.leaning.clear();
     this.longest = legs.max;
     this.tops.radius2 = legs.max ** 2;
@@ -75,7 +72,6 @@ export class StandingColumns {
   /** Adds the six legs of a design at an orientation. */
   add(mechanism: Mechanism, R: Mat3): void {
     const { p_ToBi_P: b, centres, baseAxes_B: up, platformAxes_P: down } = mechanism;
-    this.orientations++;
     const cones = innerCones(mechanism);
     const atBase = leastCosine(cones.base);
     const atPlatform = leastCosine(cones.platform);
@@ -135,25 +131,13 @@ export class StandingColumns {
     this.platformCones.cut(batch);
     this.leaning.cut(batch);
   }
-
-  /**
-   * Drops limits that bind nowhere in the segments whose ends are given, because the same leg at another orientation binds more
-   * everywhere there: with several orientations loaded that is most of them.
-   */
-  dropYielding(outline: ColumnBatch): void {
-    this.tops.dropYielding(LEG_COUNT, outline);
-    this.bottoms.dropYielding(LEG_COUNT, outline);
-    // where one orientation alone has a tighter cone that leans out, legs do not stand in the same order, and all are kept
-    const legs = this.baseCones.count / this.orientations;
-    if (Number.isInteger(legs)) this.baseCones.dropYielding(legs, outline);
-  }
 }
 
 /** Stands for a joint that tilts freely. */
-const ANY_COSINE = -1;
+export const ANY_COSINE = -1;
 
 /** Least cosine between a leg and its mount axis. */
-const leastCosine = (limit: number): number => (limit >= NO_LIMIT ? ANY_COSINE : Math.abs(Math.cos(limit)));
+export const leastCosine = (limit: number): number => (limit >= NO_LIMIT ? ANY_COSINE : Math.abs(Math.cos(limit)));
 
 /** A cone this wide limits nothing that stands: half a turn. Wider than a right angle but less than this is not supported. */
 export const NO_LIMIT = Math.PI;

@@ -2,6 +2,7 @@ import type { RingSpec } from '../../src/kinematics/dimensions.ts';
 import type { Mount, PlateLayout } from '../../src/kinematics/mechanism.ts';
 import { poseFromAngles } from '../../src/kinematics/pose.ts';
 import { type Random, uniform } from '../../src/math/random.ts';
+import { type Mat3, multiply3, rotationAbout } from '../../src/math/rotation.ts';
 import { DEG } from '../kinematics/designs.ts';
 
 type RingPlate = Extract<PlateLayout, { readonly kind: 'ring' }>;
@@ -50,3 +51,12 @@ export function randomRingSpec(random: Random): RingSpec {
     home: poseFromAngles({ position: [0, 0, uniform(random, 110, 180)], roll: 0, pitch: 0, yaw: 0 }),
   });
 }
+
+/** An orientation and its tilts toward so many even directions. */
+export const tiltsAbout = (R: Mat3, tilt: number, directions: number): readonly Mat3[] => [
+  R,
+  ...Array.from({ length: directions }, (_, n) => {
+    const toward = (n * 2 * Math.PI) / directions;
+    return multiply3(rotationAbout([-Math.sin(toward), Math.cos(toward), 0], tilt), R);
+  }),
+];
