@@ -71,7 +71,7 @@ const DEFAULT_USABLE_COLUMNS = 8000;
 const EXACT_ERROR = 0.004;
 const EXACT_COLUMNS = 20_000;
 
-/** Samples along the longest edge of the reach's box. */
+/** Samples along the longest edge of the reach's box, or of that of home's part. */
 const SAMPLES_ALONG = 48;
 
 /**
@@ -97,8 +97,9 @@ export function usableReach(
   const problem = new FixedOrientation().problem(mechanism, R_BP);
   if (!problem.possible || sign === 0 || mechanism.legs.min >= mechanism.legs.max)
     return ok(nothing(sign === 0 ? { kind: 'homeSingular' } : { kind: 'noReach' }));
-  const step = largestEdge(problem.box) / SAMPLES_ALONG;
-  const cutter = new UsableCutter(problem.cutter, point.value, floors, sign, step, homePartsOf(problem));
+  const parts = homePartsOf(problem);
+  const step = sampledEdge(problem, parts) / SAMPLES_ALONG;
+  const cutter = new UsableCutter(problem.cutter, point.value, floors, sign, step, parts);
   return ok(measure(problem, cutter, floors, reachVolume(problem, options, work), step, options, work));
 }
 
@@ -114,6 +115,12 @@ function homePartsOf(problem: ReachProblem): HomeParts | null {
   if (lattice.hits === 0) return null;
   const parts = new HomeParts(whole, lattice);
   return parts.found ? parts : null;
+}
+
+/** Longest edge of the box that is sampled [mm]: of home's part where there are islands. */
+function sampledEdge({ box }: ReachProblem, parts: HomeParts | null): number {
+  const own = parts?.islands ? parts.bounds : null;
+  return own ? Math.max(...own.high.map((end, axis) => end - own.low[axis])) : largestEdge(box);
 }
 
 function reachVolume(problem: ReachProblem, options: UsableOptions, work: LongWork): number {

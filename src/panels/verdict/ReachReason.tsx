@@ -17,7 +17,12 @@ export function ReachReason({ reach }: { readonly reach: ReachMeasure }) {
   if (reach.empty) return <p>▲ {emptyWords(reach.empty)}</p>;
   return (
     <>
-      {islands === '' ? null : <p>▲ {islands}</p>}
+      {islands === '' ? null : (
+        <p>
+          {reach.home.reason ? '▲ ' : ''}
+          {islands}
+        </p>
+      )}
       <dl className={styles['facts']}>
         <dt>Volume</dt>
         <dd>

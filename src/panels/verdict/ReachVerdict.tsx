@@ -55,7 +55,10 @@ function lineOf(value: ReachMeasure): string {
   const islands = islandWords(value);
   const bounds = boxFromHome(value);
   const box = bounds ? `; box ${boxText(bounds)}` : '';
-  return `${islands === '' ? '' : `▲ ${islands.replace(/\.$/, '')}. `}${sentence(bindingWords(value.boundary))}${box}`;
+  const line = `${sentence(bindingWords(value.boundary))}${box}`;
+  if (islands === '') return line;
+  // islands do not count, so they come last; a home that breaks limits comes first
+  return value.home.reason ? `▲ ${islands.replace(/\.$/, '')}. ${line}` : `${line}. ${islands}`;
 }
 
 const ORIENTATIONS = [
