@@ -1,6 +1,13 @@
 import type { JudgementInputs } from '../document/judgement-inputs.ts';
 import { degrees } from '../document/units.ts';
-import { assessAccuracy, type ErrorSize, offsetEffects, type ToolShift } from '../kinematics/accuracy.ts';
+import {
+  assessAccuracy,
+  beyondFirstOrder,
+  type ErrorSize,
+  type OffsetEffects,
+  offsetEffects,
+  type ToolShift,
+} from '../kinematics/accuracy.ts';
 import { assessClearance } from '../kinematics/clearance.ts';
 import { PLATE_NAMES } from '../kinematics/clearance-pairs.ts';
 import { ERROR_SOURCE_WORDS } from '../kinematics/error-sources.ts';
@@ -10,6 +17,7 @@ import type { Pose } from '../kinematics/pose.ts';
 import { assessForces } from '../kinematics/statics.ts';
 import { assessStiffness, type DirectedStiffness } from '../kinematics/stiffness.ts';
 import type { Result } from '../math/result.ts';
+import { length } from '../math/vec3.ts';
 
 /** Offset of leg lengths whose effects are shown [mm]; effects of the first order, so others follow in proportion. */
 const SHOWN_OFFSET = 1;
@@ -36,13 +44,28 @@ const shiftOutput = ({ translation, rotation }: ToolShift) => ({
   rotation_deg: rotation.map(degrees),
 });
 
+/** The same offset in all legs and in each alone; null where it moves the tool too far for a figure of the first order. */
+function offsetOutput(mechanism: Mechanism, { allLegs, oneLeg }: OffsetEffects) {
+  const shifts = [allLegs, ...oneLeg];
+  const [shift, turn] = [
+    Math.max(...shifts.map(({ translation }) => length(translation))),
+    Math.max(...shifts.map(({ rotation }) => length(rotation))),
+  ];
+  if (beyondFirstOrder(mechanism, shift, turn)) return null;
+  return { offset_mm: SHOWN_OFFSET, allLegs: shiftOutput(allLegs), oneLeg: oneLeg.map(shiftOutput) };
+}
+
 /** Error of the tool; null at a singular pose. */
 export function accuracyOutput(mechanism: Mechanism, pose: Pose, { errors, assumed }: JudgementInputs) {
   const report = valueOrNull(assessAccuracy(mechanism, pose, errors));
   const offsets = valueOrNull(offsetEffects(mechanism, pose, SHOWN_OFFSET));
   if (!report || !offsets) return null;
+  const { translationLength, rotationLength } = report.worst;
+  const beyond = beyondFirstOrder(mechanism, translationLength, rotationLength);
   return {
     assumed: assumed.accuracy,
+    firstOrderHolds: beyond === null,
+    ...(beyond === null ? {} : { note: beyond }),
     worst: sizeOutput(report.worst),
     rss: sizeOutput(report.rss),
     contributors: report.contributors.map(({ source, worst, rss, share }) => ({
@@ -52,11 +75,7 @@ export function accuracyOutput(mechanism: Mechanism, pose: Pose, { errors, assum
       rss_mm: rss.translationLength,
       share,
     })),
-    equalOffset: {
-      offset_mm: SHOWN_OFFSET,
-      allLegs: shiftOutput(offsets.allLegs),
-      oneLeg: offsets.oneLeg.map(shiftOutput),
-    },
+    equalOffset: offsetOutput(mechanism, offsets),
   };
 }
 

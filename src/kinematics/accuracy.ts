@@ -3,7 +3,7 @@ import { rotateBack } from '../math/rotation.ts';
 import type { Vec3 } from '../math/vec3.ts';
 import { ERROR_SOURCES, type ErrorSource, type LegErrors, legErrorBounds } from './error-sources.ts';
 import { type InvertedJacobian, invertedJacobian, type JudgementFault } from './inverse-jacobian.ts';
-import { LEG_COUNT } from './layout.ts';
+import { extentOf, LEG_COUNT } from './layout.ts';
 import type { Mechanism } from './mechanism.ts';
 import type { Pose } from './pose.ts';
 
@@ -35,6 +35,27 @@ export interface AccuracyReport {
   readonly rss: ErrorSize;
   /** Sources with a number above zero, largest worst translation first. */
   readonly contributors: readonly ErrorContribution[];
+}
+
+/**
+ * Past this share of the platform's mean joint radius, or this angle [rad], the directions of the legs change so much along the
+ * error that it is no longer proportional to the leg errors: what was left out is of the size of the figure squared, a tenth of it.
+ */
+export const FIRST_ORDER_SHARE = 0.1;
+export const FIRST_ORDER_TURN = 0.1;
+
+/** Mean distance of the platform's joints from their centroid [mm]. */
+const platformRadius = ({ centres }: Mechanism): number => extentOf(centres.platform).mean;
+
+/** Why a shift [mm] with a turn [rad] is too large for a figure of the first order, in words; null where it is not. */
+export function beyondFirstOrder(mechanism: Mechanism, shift: number, turn: number): string | null {
+  const radius = platformRadius(mechanism);
+  if (shift <= FIRST_ORDER_SHARE * radius && turn <= FIRST_ORDER_TURN) return null;
+  const passed =
+    turn > FIRST_ORDER_TURN
+      ? `a turn of more than ${FIRST_ORDER_TURN} rad`
+      : `a shift of more than a tenth of the platform’s joint radius of ${Number(radius.toPrecision(3))} mm`;
+  return `Too close to a singular pose for a first-order figure: the legs’ errors would add up to ${passed}, over which the directions of the legs do not stay as they are.`;
 }
 
 /**

@@ -28,7 +28,9 @@ const judged = z.object({
       worst: size,
       rss: size,
       contributors: z.array(z.object({ source: z.string(), worst_mm: z.number(), share: z.number() })),
-      equalOffset: z.object({ offset_mm: z.number(), allLegs: shift, oneLeg: z.array(shift).length(6) }),
+      firstOrderHolds: z.boolean(),
+      note: z.string().optional(),
+      equalOffset: z.object({ offset_mm: z.number(), allLegs: shift, oneLeg: z.array(shift).length(6) }).nullable(),
     })
     .nullable(),
   stiffness: z
@@ -87,7 +89,8 @@ describe('legs that are 0.05 mm off', () => {
 
   it('shift the height alone when all are off, and shift and tilt when one is', async () => {
     // same source: 1 mm on all legs is 1.09 mm of height; on one leg 0.87 mm and 0.46 deg
-    const { equalOffset } = present((await pose({})).json.accuracy);
+    const { equalOffset: found } = present((await pose({})).json.accuracy);
+    const equalOffset = present(found);
     const [x, y, z] = equalOffset.allLegs.translation_mm;
     expect(Math.hypot(x, y, ...equalOffset.allLegs.rotation_deg)).toBeLessThan(1e-12);
     // closed form of the heave rate: L / h
@@ -96,6 +99,17 @@ describe('legs that are 0.05 mm off', () => {
       expect(Math.hypot(...translation_mm)).toBeCloseTo(0.87, 2);
       expect(Math.hypot(...rotation_deg)).toBeCloseTo(0.46, 2);
     }
+  });
+
+  it('are said to be too much for the first order next to a singular pose (yaw 90 deg for this layout), with the numbers left', async () => {
+    const near = present((await pose({}, '0,0,150,0,0,89.99')).json.accuracy);
+    expect(near.firstOrderHolds).toBe(false);
+    expect(near.note).toMatch(/^Too close to a singular pose for a first-order figure: .+ more than 0\.1 rad/);
+    expect(near.worst.turn_deg).toBeGreaterThan(360);
+    expect(near.equalOffset).toBeNull();
+    const home = present((await pose({})).json.accuracy);
+    expect(home).toMatchObject({ firstOrderHolds: true });
+    expect(home.note).toBeUndefined();
   });
 
   it('come apart into their sources, the largest first', async () => {

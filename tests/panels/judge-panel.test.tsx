@@ -42,6 +42,21 @@ describe('accuracy', () => {
     expect(screen.getByText(/are assumed, as an example/)).toBeTruthy();
   });
 
+  it('gives no figure and no advice next to a singular pose (yaw 90 deg for this layout)', () => {
+    open(/^Accuracy/);
+    const at = (yaw_deg: number) =>
+      act(() =>
+        sessionStore.setState({ pose: { position: [0, 0, 150], roll: 0, pitch: 0, yaw: (yaw_deg * Math.PI) / 180 } }),
+      );
+    at(89.99);
+    expect(screen.getByText(/Too close to a singular pose for a first-order figure/)).toBeTruthy();
+    expect(screen.queryByRole('button', { name: /^Worst/ })).toBeNull();
+    expect(screen.queryByText(/a new zero/)).toBeNull();
+    at(0);
+    expect(figure(/^Worst turn/).textContent).toContain('0.104 deg');
+    expect(screen.getByText(/a new zero/)).toBeTruthy();
+  });
+
   it('opens how a number was computed, with its own values', () => {
     open(/^Accuracy/);
     fireEvent.click(figure(/^Worst shift at the tool/));

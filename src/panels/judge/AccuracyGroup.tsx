@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
 import { degrees } from '../../document/units.ts';
-import { type AccuracyReport, assessAccuracy } from '../../kinematics/accuracy.ts';
+import { type AccuracyReport, assessAccuracy, beyondFirstOrder } from '../../kinematics/accuracy.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
 import { Group } from '../controls/Group.tsx';
 import { DesignNumber } from '../design/DesignNumber.tsx';
@@ -30,8 +30,14 @@ export const AccuracyGroup = () => (
 const useReport = (judged: Judged) =>
   useMemo(() => assessAccuracy(judged.mechanism, judged.pose, judged.inputs.errors), [judged]);
 
+/** Why the report's figures mean nothing at this pose; null where they do. */
+const tooLarge = ({ mechanism }: Judged, { worst }: AccuracyReport): string | null =>
+  beyondFirstOrder(mechanism, worst.translationLength, worst.rotationLength);
+
 function Brief() {
-  const report = useReport(useJudged());
+  const judged = useJudged();
+  const report = useReport(judged);
+  if (report.ok && tooLarge(judged, report.value)) return <>too near a singular pose</>;
   return <>{report.ok ? `worst ${three(report.value.worst.translationLength)} mm` : 'no bound here'}</>;
 }
 
@@ -39,6 +45,8 @@ function Results() {
   const judged = useJudged();
   const report = useReport(judged);
   if (!report.ok) return <p className={styles['alarm']}>▲ {report.fault.message}</p>;
+  const beyond = tooLarge(judged, report.value);
+  if (beyond) return <p className={styles['alarm']}>▲ {beyond}</p>;
   const { worst, rss } = report.value;
   return (
     <>
