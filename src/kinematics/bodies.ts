@@ -1,5 +1,5 @@
 import type { Convex } from '../math/convex-distance.ts';
-import { type Mat3, rotateBack } from '../math/rotation.ts';
+import type { Mat3 } from '../math/rotation.ts';
 import { cross, length, subtract, unit, type Vec3 } from '../math/vec3.ts';
 import { inputFault, type JudgementFault } from './inverse-jacobian.ts';
 
@@ -236,7 +236,3 @@ export function insideOutline(solid: Solid, x: number, y: number): boolean {
   }
   return true;
 }
-
-/** A point of the base frame in the placement's own frame. */
-export const intoFrame = ({ R, p }: Placement, point: Vec3): Vec3 =>
-  rotateBack(R, [point[0] - p[0], point[1] - p[1], point[2] - p[2]]);

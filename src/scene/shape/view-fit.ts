@@ -101,8 +101,3 @@ export function fitParallel(points: readonly Vec3[], toCamera: Vec3, lens: Lens,
   const middle = (low[2] + high[2]) / 2;
   return { target: add(add(scale(right, cx), scale(up, cy)), scale(toCamera, middle)), toCamera, distance };
 }
-
-/** The eight corners of a box given as low x, y, z and high x, y, z. */
-export function boxCorners(box: ArrayLike<number>): readonly Vec3[] {
-  return Array.from({ length: 8 }, (_, i): Vec3 => [box[i & 1 ? 3 : 0], box[i & 2 ? 4 : 1], box[i & 4 ? 5 : 2]]);
-}
