@@ -88,7 +88,7 @@ async function keepsSnapshots(compare: ComparePage): Promise<void> {
   await expect(shape.field('Base radius')).toHaveValue('120.0');
   await expect(compare.snapshots).toHaveCount(2);
 
-  await shape.drop('kept.json', text);
+  await shape.drop(['kept.json', text]);
   await expect(compare.snapshots).toHaveCount(1);
   expect((await shape.download()).text).toBe(text);
 }

@@ -1,3 +1,4 @@
+import { binaryStl, boxTriangles } from '../state/mesh/mesh-files.ts';
 import { expect, test } from './quiet-page.ts';
 import { ShapePage, withoutFileAccess } from './shape-page.ts';
 
@@ -19,7 +20,7 @@ test('a design that is saved, reloaded and opened again is the same, byte for by
   await page.evaluate(() => sessionStorage.clear());
   await page.reload();
   await expect(shape.designName).toHaveValue('Wave table, steady');
-  await shape.drop(first.fileName, first.text);
+  await shape.drop([first.fileName, first.text]);
   await expect(shape.designName).toHaveValue('Bench table, 2nd');
   await expect(shape.field('Base radius')).toHaveValue('111.0');
   expect((await shape.download()).text).toBe(first.text);
@@ -48,7 +49,7 @@ test('a file is opened by its button; one that is no design is refused with its 
   await shape.enter('Base radius', '107');
   for (const [what, broken, says] of BROKEN) {
     await test.step(what, async () => {
-      await shape.drop('broken.json', broken);
+      await shape.drop(['broken.json', broken]);
       await expect(shape.dialog).toContainText('broken.json');
       for (const words of says) await expect(shape.dialog).toContainText(words);
       await page.keyboard.press('Escape');
@@ -63,7 +64,7 @@ test('a file is opened by its button; one that is no design is refused with its 
   design.legs.min_mm = -3;
   design.base.ring.gap_deg = 300;
   design.colour = 'teal';
-  await shape.drop('wrong.json', JSON.stringify(design));
+  await shape.drop(['wrong.json', JSON.stringify(design)]);
   await expect(shape.dialog.getByRole('listitem')).toHaveCount(3);
   const fault = shape.dialog.getByRole('listitem').filter({ hasText: 'base.ring.gap_deg' });
   await expect(fault).toContainText('300');
@@ -81,6 +82,39 @@ test('a file is opened by its button; one that is no design is refused with its 
   };
   expect(await page.evaluate(dropHuge)).toBeLessThan(50);
   await expect(shape.dialog).toContainText('200.0 MiB');
+});
+
+test('a dropped mesh goes to the import of the payload; anything else is named, with what is accepted', async ({
+  page,
+}) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  const accepted = 'Drop a design file (.json), or a mesh of the payload (.stl, .glb, .gltf).';
+  await shape.drop(['photo.png', 'no picture either']);
+  await expect(shape.notices).toContainText(`photo.png was not opened: it is neither of what can be. ${accepted}`);
+  await shape.drop(['one.json', '{}'], ['two.stl', 'solid']);
+  await expect(shape.notices).toContainText(
+    '2 files were dropped, and none was opened. Drop one: a design file (.json)',
+  );
+  await expect(shape.dialog).toBeHidden();
+
+  const cut = Buffer.from(binaryStl(boxTriangles([40, 30, 20]))).subarray(0, 300);
+  await shape.drop(['cut.stl', cut]);
+  await expect(shape.dialog).toContainText(
+    /cut\.stl is 300 bytes long; it must be 684 bytes .+ The design is as it was\./,
+  );
+  await page.keyboard.press('Escape');
+
+  await shape.drop(['part.stl', Buffer.from(binaryStl(boxTriangles([40, 30, 20])))]);
+  const placing = shape.dialog.getByRole('group', { name: 'Place part.stl' });
+  await expect(placing).toContainText('12 triangles, 40 × 30 × 20 mm. Its convex hull has 8 corners.');
+  await placing.getByRole('button', { name: 'Cancel' }).click();
+  await expect(shape.dialog).toBeHidden();
+  await shape.drop(['part.stl', Buffer.from(binaryStl(boxTriangles([40, 30, 20])))]);
+  await placing.getByRole('button', { name: 'Use as payload' }).click();
+  await expect(shape.dialog).toBeHidden();
+  await expect(shape.notices).toContainText('part.stl is the payload’s shape now.');
+  await expect(shape.undo).toHaveAccessibleName('Undo: Payload from part.stl');
 });
 
 test('what was not saved is there again after a reload', async ({ page }) => {

@@ -99,7 +99,76 @@ test('keep-outs, plates and an imported payload are drawn and change the clearan
   const { text } = await shape.download();
   expect(JSON.parse(text).payload.shape.hull).toMatchObject({ source: 'instrument.stl' });
   expect(text.length).toBeLessThan(8000);
+
+  // a closed mesh knows where a uniform body's centre is: the middle of a box, wherever the fields put it
+  await expect(page.getByText('at the volume centroid of the closed mesh')).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Is the centre of mass' })).toBeDisabled();
   await page.screenshot({ path: info.outputPath('bodies.png') });
+});
+
+/** A pyramid of 40 by 40 mm and 60 mm height, upright: closed, with its centre a quarter of the way up. */
+const PYRAMID = [
+  ...[0, 1, 2, 3].flatMap((n) => {
+    const rim = [-20, -20, 0, 20, -20, 0, 20, 20, 0, -20, 20, 0, -20, -20, 0];
+    return [...rim.slice(3 * n, 3 * n + 6), 0, 0, 60];
+  }),
+  ...[-20, -20, 0, -20, 20, 0, 20, 20, 0],
+  ...[-20, -20, 0, 20, 20, 0, 20, -20, 0],
+];
+
+test('an imported mesh is drawn again after a reload; where the browser lost it the hull is, and the panel says so', async ({
+  page,
+}, info) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  await shape.drop(['pyramid.stl', Buffer.from(binaryStl(PYRAMID))]);
+  await shape.dialog.getByRole('button', { name: 'Use as payload' }).click();
+  const open = async () => {
+    await page
+      .getByRole('button', { name: /^Load and forces/ })
+      .first()
+      .click();
+    await page.getByRole('button', { name: 'Payload shape' }).click();
+  };
+  await open();
+  await expect(page.getByText('They are drawn, and kept in this browser only.')).toBeVisible();
+  // bottom on the plate: h / 4 above it, where the middle of the box is at h / 2
+  const middle = Number(await shape.field('Payload middle z').inputValue());
+  await expect(shape.field('Centre of mass z')).toHaveValue(middle.toFixed(1));
+  await page.getByRole('button', { name: 'Use as centre of mass' }).click();
+  await expect(shape.field('Centre of mass z')).toHaveValue((middle - 15).toFixed(1));
+  await expect(shape.undo).toHaveAccessibleName('Undo: Centre of mass at the volume centroid');
+  await shape.undo.click();
+  await expect(shape.field('Centre of mass z')).toHaveValue(middle.toFixed(1));
+
+  await shape.kept(/pyramid\.stl/);
+  await page.reload();
+  await open();
+  await expect(page.getByText('They are drawn, and kept in this browser only.')).toBeVisible();
+  await shape.settled();
+  await page.screenshot({ path: info.outputPath('kept.png') });
+
+  await page.evaluate(
+    () =>
+      new Promise<void>((done, fail) => {
+        const opening = indexedDB.open('legroom-meshes');
+        opening.onerror = () => fail(opening.error);
+        opening.onsuccess = () => {
+          const transaction = opening.result.transaction(['entries', 'triangles'], 'readwrite');
+          for (const name of ['entries', 'triangles']) transaction.objectStore(name).clear();
+          transaction.oncomplete = () => {
+            opening.result.close();
+            done();
+          };
+        };
+      }),
+  );
+  await page.reload();
+  await open();
+  await expect(
+    page.getByText(/They are not in this browser, so the hull is drawn; import the file again/),
+  ).toBeVisible();
+  await expect(shape.notices).not.toContainText('pyramid.stl');
 });
 
 test('the figures of common practice for this layout stand on screen, and a leg can differ', async ({ page }) => {

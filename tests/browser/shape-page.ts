@@ -75,15 +75,18 @@ export class ShapePage {
     await this.field(name).press('Enter');
   }
 
-  /** Drops a file with this text on the page. */
-  async drop(fileName: string, text: string): Promise<void> {
+  /** Drops files on the page, each a name and its text or bytes. */
+  async drop(...files: readonly (readonly [string, string | Buffer])[]): Promise<void> {
     const transfer = await this.page.evaluateHandle(
-      ([name, content]) => {
+      (contents) => {
         const data = new DataTransfer();
-        data.items.add(new File([content], name, { type: 'application/json' }));
+        for (const [name, base64] of contents) {
+          const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+          data.items.add(new File([bytes], name));
+        }
         return data;
       },
-      [fileName, text],
+      files.map(([name, content]) => [name, Buffer.from(content).toString('base64')] as const),
     );
     for (const type of ['dragenter', 'dragover', 'drop']) {
       await this.page.dispatchEvent('body', type, { dataTransfer: transfer });

@@ -117,7 +117,7 @@ test('the link is copied, a broken one changes nothing, and a long one offers th
 
   const design = JSON.parse((await shape.download()).text);
   const words = Array.from({ length: 900 }, (_, n) => ((n * 7919) % 65_521).toString(36));
-  await shape.drop('long.json', JSON.stringify({ ...design, note: words.join(' ') }));
+  await shape.drop(['long.json', JSON.stringify({ ...design, note: words.join(' ') })]);
   await expect(shape.notices).toContainText('Opened long.json');
   const long = await linkOf(page);
   expect(long.length).toBeGreaterThan(2000);
