@@ -22,19 +22,23 @@ export function Viewport() {
   useLooseClock();
   return (
     <div className={styles['viewport']}>
-      {solid && (
-        <DrawingBoundary onFailure={giveUp}>
-          <SceneCanvas describedBy={description} onUnavailable={giveUp} />
-        </DrawingBoundary>
-      )}
-      {(!solid || lost) && <FlatDrawing />}
-      <ToolBar solid={solid} />
-      {solid && !lost && <FieldBar />}
-      <div className={styles['foot']}>
-        <Caption />
-        <ReachLegend solid={solid && !lost} />
+      <div className={styles['sheet']}>
+        <div className={styles['drawing']}>
+          {solid && (
+            <DrawingBoundary onFailure={giveUp}>
+              <SceneCanvas describedBy={description} onUnavailable={giveUp} />
+            </DrawingBoundary>
+          )}
+          {(!solid || lost) && <FlatDrawing />}
+          <ToolBar solid={solid} />
+          {solid && !lost && <FieldBar />}
+          {lost && <LostBanner />}
+        </div>
+        <div className={styles['foot']}>
+          <Caption />
+          <ReachLegend solid={solid && !lost} />
+        </div>
       </div>
-      {lost && <LostBanner />}
       <TextAlternative id={description} />
     </div>
   );
