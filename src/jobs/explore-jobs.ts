@@ -38,9 +38,13 @@ export type SearchKind = 'optimiser' | 'holes';
 /** Time between two looks at whether a search should stop, and two reports of how far it is [ms]. */
 const LOOK_TIME = 60;
 
-/** Rounds in which a worker measures its pace at most, and how long it goes on starting new ones [ms]. */
-const PACE_ROUNDS = 8;
-const PACE_TIME = 250;
+/**
+ * Rounds in which a worker measures its pace, at least and at most, and how long it goes on starting new ones [ms]. The first rounds run
+ * code that is not compiled yet and take ten times as long as later ones, or more.
+ */
+const LEAST_PACE_ROUNDS = 6;
+const MOST_PACE_ROUNDS = 40;
+const PACE_TIME = 400;
 
 /** The work of one worker on many layouts. `key` names what a chunk belongs to, so that lists are made once. */
 export class ExploreJobs {
@@ -86,9 +90,9 @@ export class ExploreJobs {
     const indices = Array.from({ length: count }, (_, n) => Math.floor(((n + 0.5) * size) / count));
     const began = performance.now();
     let least = Number.POSITIVE_INFINITY;
-    for (let round = 0; round < PACE_ROUNDS; round++) {
+    for (let round = 0; round < MOST_PACE_ROUNDS; round++) {
       const start = performance.now();
-      if (round > 0 && start - began > PACE_TIME) break;
+      if (round >= LEAST_PACE_ROUNDS && start - began > PACE_TIME) break;
       sweepRows(sweep, indices, neverStop);
       least = Math.min(least, performance.now() - start);
     }

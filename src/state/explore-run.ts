@@ -25,7 +25,7 @@ const CHECKED_ROWS = 4;
 const CHUNKS_A_READ = 16;
 
 /** Layouts that a sweep must have measured on this page for its pace to count. */
-const PACE_LAYOUTS = 2000;
+const PACE_LAYOUTS = 1000;
 
 export interface RunStores {
   readonly design: DesignStore;
@@ -207,7 +207,6 @@ export class SweepRunner {
       await this.#write();
       this.#stopClock();
       if (turn !== this.#turn) return;
-      this.#notePace();
       if (outcome.kind === 'failed') this.#change({ status: 'failed', failure: outcome.reason });
       // the last pieces may still have come in after a cancel
       else this.#change({ status: this.#isWhole(run) ? 'done' : 'partial', secondsLeft: null });
@@ -233,6 +232,7 @@ export class SweepRunner {
     this.#pending = [];
     const measured = run.measured + chunks.reduce((sum, [, rows]) => sum + rows.length / FIGURE_COUNT, 0);
     this.#change({ known: this.#knownLayouts(run), measured, ...this.#timing(run, measured) });
+    this.#notePace();
     this.#unwritten.push(...chunks);
     this.#flushes += 1;
     if (this.#flushes % FLUSHES_A_WRITE === 0 || run.status !== 'running') void this.#write();
@@ -277,7 +277,7 @@ export class SweepRunner {
     }
   }
 
-  /** What a sweep really took tells better than any sample how long the next one will take. */
+  /** What a sweep really takes tells better than any sample how long the next one will take. */
   #notePace(): void {
     const { run } = this.#stores.explore.getState();
     if (!run || run.measured < PACE_LAYOUTS) return;

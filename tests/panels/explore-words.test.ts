@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { kneeOf, type Objective } from '../../src/explore/pareto.ts';
-import { columnNumber, tickText } from '../../src/panels/explore/explore-numbers.ts';
+import { aboutTime, columnNumber, tickText, timeWords } from '../../src/panels/explore/explore-numbers.ts';
 import { kneeWords } from '../../src/panels/explore/knee-words.ts';
 import { objective } from '../../src/state/explore-columns.ts';
 
@@ -32,5 +32,14 @@ describe('numbers of columns', () => {
   it('have the minus sign of print', () => {
     expect(columnNumber('spareStroke', -12.34)).toBe('−12.3');
     expect(tickText(-20, [-20, -10, 0])).toBe('−20');
+  });
+});
+
+describe('words for a length of time', () => {
+  it('forecast it as about so long, or as less than a second', () => {
+    expect(aboutTime(0.4)).toBe('less than a second');
+    expect(aboutTime(9.2)).toBe('about 9 s');
+    expect(aboutTime(600)).toBe('about 10 min');
+    expect(timeWords(9.2)).toBe('9 s');
   });
 });

@@ -40,7 +40,7 @@ afterEach(async () => {
 });
 
 /** One visit to the page: its own stores and workers, the browser's store shared with the other visits. */
-async function visit(openKept: () => Promise<KeptSweeps> = openKeptSweeps) {
+async function visit(openKept: () => Promise<KeptSweeps> = openKeptSweeps, now?: () => number) {
   const stands = standInWorkers();
   const faults: KeepingFault[] = [];
   const design = createDesignStore(sampleDesign);
@@ -54,7 +54,7 @@ async function visit(openKept: () => Promise<KeptSweeps> = openKeptSweeps) {
     },
     (fault) => faults.push(fault),
   );
-  const runner = new SweepRunner({ design, explore }, stands.workers, keeper);
+  const runner = new SweepRunner({ design, explore }, stands.workers, keeper, now);
   open.push(stands, { close: () => database?.close() });
   await keeper.list();
   const run = (): SweepRun => {
@@ -121,6 +121,25 @@ describe('a sweep', () => {
     await again.reached('done');
     expect(new Set([...first.measured, ...again.measured])).toEqual(new Set([0, 1, 2]));
     expect(first.measured.length + again.measured.length).toBe(3);
+  });
+
+  it('tells the pace of its own pieces as soon as enough are in', async () => {
+    let clock = 0;
+    const page = await visit(openKeptSweeps, () => clock);
+    page.explore.setState({ pace: 99 });
+    const paces: [status: string | undefined, pace: number | null][] = [];
+    page.explore.subscribe(({ pace, run }, before) => {
+      if (pace !== before.pace) paces.push([run?.status, pace]);
+    });
+    const done = page.reached('done');
+    page.explore.subscribe(({ run }) => {
+      // by the clock given here the whole sweep takes six seconds
+      if (run?.status === 'running') clock = 6000;
+    });
+    await page.runner.start();
+    await done;
+    expect(paces[0]?.[0]).toBe('running');
+    expect(paces.at(-1)?.[1]).toBeCloseTo((6 * page.workers.pool.size) / 1200, 9);
   });
 
   it('starts another one under way afresh when the set-up changes', async () => {

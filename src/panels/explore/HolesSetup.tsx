@@ -7,7 +7,7 @@ import { PairedNumber } from '../controls/PairedNumber.tsx';
 import { useDesign } from '../design-binding.ts';
 import controls from './controls.module.css';
 import { useExplore, useExploreDesk, useHoles } from './desk-context.ts';
-import { countText, timeWords } from './explore-numbers.ts';
+import { aboutTime, countText } from './explore-numbers.ts';
 import { HoleSearchControl } from './HoleSearchControl.tsx';
 import { JointsHint } from './JointsHint.tsx';
 import styles from './place.module.css';
@@ -64,7 +64,7 @@ export function HolesSetup() {
             </button>
           )}
           {pace !== null && choices > 0 ? (
-            <span className={controls['count']}>about {timeWords((choices * pace) / desk.workers)}</span>
+            <span className={controls['count']}>{aboutTime((choices * pace) / desk.workers)}</span>
           ) : null}
         </div>
         {choices > MOST_CHOICES ? (

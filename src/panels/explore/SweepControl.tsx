@@ -3,7 +3,7 @@ import { sweepSize } from '../../document/sweep-file.ts';
 import { useDesign } from '../design-binding.ts';
 import controls from './controls.module.css';
 import { useExplore, useExploreDesk } from './desk-context.ts';
-import { bytesWords, countText, timeWords } from './explore-numbers.ts';
+import { aboutTime, bytesWords, countText } from './explore-numbers.ts';
 import styles from './place.module.css';
 import { SweepProgress } from './SweepProgress.tsx';
 
@@ -24,7 +24,7 @@ export function SweepControl({ ready }: { readonly ready: boolean }) {
   const stale = useExplore((state) => state.stale);
   const { min_mm, max_mm } = useDesign((design) => design.legs);
   const layouts = sweepSize(setup);
-  const time = pace === null ? null : timeWords((pace * layouts) / desk.workers);
+  const time = pace === null ? null : aboutTime((pace * layouts) / desk.workers);
   const same = run !== null && !stale && JSON.stringify(run.sweep) === JSON.stringify(setup);
   const tooMany = layouts > REFUSE_ABOVE;
   const spare = 2 * min_mm - setup.deadLength_mm - max_mm;
@@ -41,7 +41,7 @@ export function SweepControl({ ready }: { readonly ready: boolean }) {
     <div className={styles['control']}>
       <p className={styles['forecast']}>
         <strong>{countText(layouts)} layouts</strong>
-        {time === null ? '' : `, about ${time} on ${desk.workers} ${desk.workers === 1 ? 'worker' : 'workers'}`}
+        {time === null ? '' : `, ${time} on ${desk.workers} ${desk.workers === 1 ? 'worker' : 'workers'}`}
       </p>
       <p className={styles['hint']} data-warning={spare < 0}>
         {spare < 0
@@ -58,8 +58,8 @@ export function SweepControl({ ready }: { readonly ready: boolean }) {
       {asked && !tooMany && !busy ? (
         <div className={styles['question']} role="alert">
           <p>
-            {countText(layouts)} layouts take about {time ?? 'a long time'} and {bytesWords(layouts * BYTES_A_LAYOUT)}{' '}
-            of memory.
+            {countText(layouts)} layouts take {time ?? 'a long time'} and {bytesWords(layouts * BYTES_A_LAYOUT)} of
+            memory.
           </p>
           <div className={controls['buttons']}>
             <button type="button" className={controls['primary']} onClick={start}>

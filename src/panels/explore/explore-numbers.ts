@@ -42,6 +42,10 @@ export function timeWords(seconds: number): string {
   return hours < 48 ? `${hours.toFixed(hours < 10 ? 1 : 0)} h` : `${countText(Math.round(hours / 24))} days`;
 }
 
+/** A forecast of time in words. */
+export const aboutTime = (seconds: number): string =>
+  seconds < 1 ? timeWords(seconds) : `about ${timeWords(seconds)}`;
+
 /** An amount of memory in words. */
 export function bytesWords(bytes: number): string {
   const megabytes = bytes / 1e6;
