@@ -30,6 +30,10 @@ export function Readout() {
           );
         })}
       </dl>
+      <p className={styles['hint']}>
+        Firmness is 1 / magnification. Volumes are sampled, the tilt reach at seven orientations: the verdict above is
+        finer.
+      </p>
       <p className={styles['spoken']} role="status">
         {pointed?.row
           ? `${layoutLabel(pointed.values)}: ${(['reach', 'homeFirmness'] as const)

@@ -10,6 +10,7 @@ import { HelpsHow } from './HelpsHow.tsx';
 import { HelpsTable } from './HelpsTable.tsx';
 import styles from './helps.module.css';
 import { OBJECTIVE_OPTIONS, OBJECTIVE_WORDS, objectiveText } from './helps-words.ts';
+import { useStripFigures } from './strip-figures.ts';
 
 const SIZE_OPTIONS = STEP_SIZES.map((size) => [String(size), String(size)] as const);
 
@@ -20,6 +21,7 @@ export function HelpsPanel() {
   const size = useStore(helpsDesk.store, (state) => state.size);
   const finished = useStore(helpsDesk.store, (state) => state.finished);
   const stale = useDesign((document) => finished !== null && layoutKey(finished.document) !== layoutKey(document));
+  const report = useStripFigures(finished?.report ?? null, stale);
   const lacksUsable = objective === 'usable' && finished?.report.usable === null;
   return (
     <div className={styles['panel']}>
@@ -41,8 +43,8 @@ export function HelpsPanel() {
             if (wanted !== undefined) helpsDesk.setSize(wanted);
           }}
         />
-        <State stale={stale} />
-        {finished && !lacksUsable ? <HelpsHow report={finished.report} document={finished.document} /> : null}
+        <State stale={stale} report={report} />
+        {finished && !lacksUsable ? <HelpsHow report={report ?? finished.report} document={finished.document} /> : null}
       </div>
       {finished && !lacksUsable ? (
         <div data-stale={stale} className={styles['body']}>
@@ -54,12 +56,12 @@ export function HelpsPanel() {
 }
 
 /** What is shown, or how far its computing is. */
-function State({ stale }: { readonly stale: boolean }) {
+function State({ stale, report }: { readonly stale: boolean; readonly report: HelpReport | null }) {
   const state = useStore(helpsDesk.store);
   const { status, share } = state;
   return (
     <div className={styles['state']}>
-      <p role="status">{stateWords(state, stale)}</p>
+      <p role="status">{stateWords(state, stale, report)}</p>
       {status === 'running' ? (
         <>
           <progress aria-label="Dimensions done" max={1} value={share} />
@@ -77,7 +79,11 @@ function State({ stale }: { readonly stale: boolean }) {
   );
 }
 
-function stateWords({ status, share, finished, failure, objective }: HelpsState, stale: boolean): string {
+function stateWords(
+  { status, share, failure, objective }: HelpsState,
+  stale: boolean,
+  report: HelpReport | null,
+): string {
   switch (status) {
     case 'running':
       return `${stale ? 'Former design; computing' : 'Computing'}… ${Math.floor(share * 100)} %`;
@@ -86,7 +92,7 @@ function stateWords({ status, share, finished, failure, objective }: HelpsState,
     case 'failed':
       return `▲ ${failure ?? 'The calculation failed.'}`;
     case 'idle':
-      return finished ? presentWords(finished.report, objective) : '';
+      return report ? presentWords(report, objective) : '';
   }
 }
 
