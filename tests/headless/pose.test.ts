@@ -24,6 +24,8 @@ const poseOutput = z.object({
   characteristicLength_mm: z.number(),
   singularValues: numbers.length(6),
   condition: z.number().nullable(),
+  firmness: z.number(),
+  magnification: z.number().nullable(),
   rank: z.number(),
   verdict: z.object({ word: z.string(), reason: z.string(), freeMotions: z.number() }),
   loosestMotion: z.object({
@@ -105,6 +107,9 @@ describe('pose of the reference layout at home', () => {
     const scaled = json.jacobian.map((row) => row.map((entry, column) => (column < 3 ? entry : entry / 70)));
     const referee = new SingularValueDecomposition(new Matrix(scaled)).diagonal;
     expect(json.characteristicLength_mm).toBe(70);
+    // firmness is the smallest of them, magnification its inverse
+    expect(json.firmness).toBeCloseTo(referee[5], 9);
+    expect(json.magnification).toBeCloseTo(1 / referee[5], 6);
     json.singularValues.forEach((value, index) => {
       expect(value).toBeCloseTo(referee[index], 9);
     });

@@ -34,8 +34,11 @@ export interface DirectorParts {
   readonly triad: CornerTriad;
 }
 
-/** Room that a fit leaves free for what lies over the picture [CSS px]: tool bar above, legend below, a margin at the sides. */
-const INSETS = { top: 50, bottom: 78, side: 14 };
+/** Room that a fit leaves free for what lies over the picture [CSS px]: tool bar above, legend below or the scale bar alone, a margin at the sides. */
+const INSETS = { top: 50, bottom: 78, bottomAlone: 32, side: 14 };
+
+/** Up to this width of the view what lies at its foot stands below the drawing instead: viewport.module.css has the same [CSS px]. */
+const FOOT_BELOW = 520;
 
 /**
  * Brings the stores to the drawing. Changes only mark it as out of date and ask for a frame; the frame then redraws once, however
@@ -206,7 +209,8 @@ export class SceneDirector {
     const reach = reachDrawing === 'none' ? null : (finished?.value.shell.positions ?? null);
     const points = outlinePoints(this.view.mechanism, this.view.pose, reach, this.view.parts);
     const side = INSETS.side / this.width;
-    const insets = { top: INSETS.top / this.height, bottom: INSETS.bottom / this.height, left: side, right: side };
+    const bottom = (this.width <= FOOT_BELOW ? INSETS.bottomAlone : INSETS.bottom) / this.height;
+    const insets = { top: INSETS.top / this.height, bottom, left: side, right: side };
     this.rig.fit(points, view, insets, jump || matchMedia(REDUCED_MOTION).matches);
   }
 
