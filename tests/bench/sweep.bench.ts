@@ -21,6 +21,8 @@ import { isRingSpec, withDimensions, withoutHoles } from '../../src/kinematics/d
 import { legStates } from '../../src/kinematics/legs.ts';
 import { compileMechanism, type Mechanism } from '../../src/kinematics/mechanism.ts';
 import { seededRandom } from '../../src/math/random.ts';
+import type { Mat3 } from '../../src/math/rotation.ts';
+import { tiltsAbout } from '../explore/layouts.ts';
 
 /**
  * The standard sweep of 216,000 layouts about the steady demo, every figure of every layout, written as table lines; against a plain
@@ -31,6 +33,7 @@ const RUNS = 3;
 const SAMPLE = 200;
 const COUNTED_SIDE = 20;
 const REFERENCE_SIDE = 200;
+const REFERENCE_TILTS = 48;
 const CORES = availableParallelism();
 
 const read = readDesign(readFileSync(new URL('../../public/demos/steady.json', import.meta.url)));
@@ -86,11 +89,16 @@ function countedReach(mechanism: Mechanism, side: number): number {
   return (hits * step ** 3) / 2;
 }
 
-/** Reach by a square grid of columns over the reach's own extent in plan: exact heights, plain midpoint rule. */
-function referenceReach(mechanism: Mechanism, side: number): number {
+/**
+ * Reach at all of some orientations, the first of them level, by a square grid of columns over the reach's own extent in plan: exact
+ * heights, plain midpoint rule.
+ */
+function referenceReach(mechanism: Mechanism, orientations: readonly Mat3[], side: number): number {
   const L = mechanism.legs.max;
+  const level = loaded(mechanism, orientations.slice(0, 1));
+  const all = loaded(mechanism, orientations);
   // first where the reach lies, then the sum there
-  const { columns, area } = squareGrid(mechanism, side, [-L, -L], [L, L]);
+  const { columns, area } = squareGrid(level, level, side, [-L, -L], [L, L]);
   const low = [L, L];
   const high = [-L, -L];
   columns.forEach(({ x, y, height }) => {
@@ -102,15 +110,25 @@ function referenceReach(mechanism: Mechanism, side: number): number {
   });
   if (high[0] < low[0]) return 0;
   const cell = Math.sqrt(area);
-  const fine = squareGrid(mechanism, side, [low[0] - cell, low[1] - cell], [high[0] + cell, high[1] + cell]);
+  const fine = squareGrid(level, all, side, [low[0] - cell, low[1] - cell], [high[0] + cell, high[1] + cell]);
   return fine.columns.reduce((volume, { height }) => volume + height, 0) * fine.area;
 }
 
-/** Heights of side x side columns in a rectangle, and the area of one. */
-function squareGrid(mechanism: Mechanism, side: number, low: readonly number[], high: readonly number[]) {
-  const standing = new StandingColumns(1);
-  standing.start(mechanism);
-  standing.add(mechanism, mechanism.home.R_BP);
+function loaded(mechanism: Mechanism, orientations: readonly Mat3[]): StandingColumns {
+  const columns = new StandingColumns(orientations.length);
+  columns.start(mechanism);
+  for (const R of orientations) columns.add(mechanism, R);
+  return columns;
+}
+
+/** Heights of side x side columns in a rectangle within the level shadow, and the area of one. */
+function squareGrid(
+  level: StandingColumns,
+  standing: StandingColumns,
+  side: number,
+  low: readonly number[],
+  high: readonly number[],
+) {
   const batch = columnBatch(side * side);
   const width = (high[0] - low[0]) / side;
   const depth = (high[1] - low[1]) / side;
@@ -120,7 +138,7 @@ function squareGrid(mechanism: Mechanism, side: number, low: readonly number[], 
   standing.cut(batch);
   const columns = Array.from({ length: batch.count }, (_, n) => {
     const [x, y] = [batch.x[n], batch.y[n]];
-    const height = standing.withinShadow(x, y) ? Math.max(0, batch.top[n] - batch.bottom[n]) : 0;
+    const height = level.withinShadow(x, y) ? Math.max(0, batch.top[n] - batch.bottom[n]) : 0;
     return { x, y, height };
   });
   return { columns, area: width * depth };
@@ -148,31 +166,39 @@ const grid = sweepAxes(STANDARD_SWEEP);
 const mechanisms = Array.from({ length: SAMPLE }, () =>
   compileMechanism(withDimensions(design, dimensionsAt(grid, Math.floor(random() * sweepSize(STANDARD_SWEEP))))),
 );
-const figures = new LayoutFigures(sweepOptions(STANDARD_SWEEP));
+const figureOptions = sweepOptions(STANDARD_SWEEP);
+const figures = new LayoutFigures(figureOptions);
 const row = new Float64Array(FIGURE_COUNT);
 for (const mechanism of mechanisms) figures.measure(mechanism, row);
 const rowTimes: number[] = [];
 const countTimes: number[] = [];
 const rowErrors: number[] = [];
+const tiltErrors: number[] = [];
 const countErrors: number[] = [];
 for (const mechanism of mechanisms) {
   let start = performance.now();
   figures.measure(mechanism, row);
   rowTimes.push((performance.now() - start) * 1000);
-  const reach = row[0];
+  const [reach, tiltReach] = row;
   start = performance.now();
   const counted = countedReach(mechanism, COUNTED_SIDE);
   countTimes.push((performance.now() - start) * 1000);
-  const reference = referenceReach(mechanism, REFERENCE_SIDE);
+  const orientations = tiltsAbout(mechanism.home.R_BP, figureOptions.tilt, REFERENCE_TILTS);
+  const reference = referenceReach(mechanism, orientations.slice(0, 1), REFERENCE_SIDE);
   if (reference === 0) continue;
   rowErrors.push(100 * Math.abs(reach / reference - 1));
   countErrors.push(100 * Math.abs(counted / reference - 1));
+  const tiltReference = referenceReach(mechanism, orientations, REFERENCE_SIDE);
+  if (tiltReference > 0) tiltErrors.push(100 * Math.abs(tiltReach / tiltReference - 1));
 }
 console.log(
   `one layout, all ${FIGURE_COUNT} figures:      ${spread(rowTimes, 1)} us; reach error ${spread(rowErrors, 3)} %`,
 );
 console.log(
   `one layout, ${COUNTED_SIDE}^3 points, reach alone: ${spread(countTimes, 0)} us; reach error ${spread(countErrors, 2)} %`,
+);
+console.log(
+  `one layout, reach at ${REFERENCE_TILTS} tilts of ${STANDARD_SWEEP.tilt_deg} deg: error ${spread(tiltErrors, 3)} % over ${tiltErrors.length} layouts`,
 );
 const extrapolated = ((quantile(countTimes, 0.5) / 1e6) * sweepSize(STANDARD_SWEEP)) / CORES;
 console.log(
