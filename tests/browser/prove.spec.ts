@@ -54,6 +54,48 @@ test('a box is proven, refuted with a pose to go to, cancelled, and stale after 
   await expect(page.getByText(/design has changed since/)).toBeVisible();
 });
 
+test('what a box asks of the parts stands beside the limits, and leads to the pose that asks it', async ({
+  page,
+}, info) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  await openProof(page);
+  const table = page.getByRole('table', { name: 'What the box asks of the parts' });
+  await expect(page.getByText(/^Corners and mid-points of the box, sampled \(729 poses\)/)).toBeVisible();
+  const longest = table.getByRole('row', { name: /^Longest leg/ });
+  await expect(longest).toContainText('✓ yes');
+
+  await shape.enter('Half range of x', '60');
+  await expect(longest).toContainText('✗ no');
+  await page.screenshot({ path: info.outputPath('asked.png') });
+  const where = table.getByRole('button', { name: /^Leg \d, .* mm past it, at x −?60, / }).first();
+  await where.focus();
+  await page.keyboard.press('Enter');
+  await expect(shape.verdict.getByRole('button', { name: /^Limits/ })).toContainText('broken');
+  expect(await seriousFindings(page)).toEqual([]);
+
+  // a box that moves with the platform leads nowhere: there it would be another box
+  await page.getByRole('radio', { name: 'Present pose' }).check();
+  await expect(table.getByRole('button')).toHaveCount(0);
+});
+
+test('what a box asks of the parts fits a phone @phone', async ({ page }, info) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  await openProof(page);
+  const table = page.getByRole('table', { name: 'What the box asks of the parts' });
+  await shape.enter('Half range of x', '60');
+  await table.scrollIntoViewIfNeeded();
+  await page.screenshot({ path: info.outputPath('asked.png') });
+  const { left, right, screen } = await table.evaluate((own) => {
+    const box = own.getBoundingClientRect();
+    return { left: box.left, right: box.right, screen: document.documentElement.clientWidth };
+  });
+  expect(left).toBeGreaterThanOrEqual(0);
+  expect(right).toBeLessThanOrEqual(screen);
+  expect(await seriousFindings(page)).toEqual([]);
+});
+
 test('what helps: bars, a ghost of the step, and one undo step for it', async ({ page }, info) => {
   const shape = new ShapePage(page);
   await shape.open();

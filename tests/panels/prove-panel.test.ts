@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { demandRows } from '../../src/panels/prove/demand-rows.ts';
 import { overallWord, poseWords, progressWords, shareText } from '../../src/panels/prove/proof-words.ts';
+import { boxDemands } from '../../src/reach/box-demands.ts';
 import type { BoxDecision, ProofAnswer } from '../../src/reach/prove.ts';
 import type { ProofRun } from '../../src/state/prove-desk.ts';
+import { DEG, referenceLayout, withKinds } from '../kinematics/designs.ts';
 import { sampleDesign } from '../state/sample-design.ts';
 
 const pose = { position: [10, -0.001, 150], roll: 0, pitch: Math.PI / 36, yaw: -Math.PI / 36 } as const;
@@ -49,5 +52,47 @@ describe('words of a proof', () => {
     expect(progressWords(run({ status: 'cancelled', share: 0.25, time: 10_000 }))).toMatch(/10 s .* nothing is proven/);
     const done = run({ status: 'done', share: 1, time: 1234, decision: decided({ answer: 'proven' }) });
     expect(progressWords(done)).toBe('Decided in 1.23 s, 1234 parts looked at.');
+  });
+});
+
+describe('what a box asks of the parts', () => {
+  const angle = 10 * DEG;
+  const box = {
+    centre: { position: [0, 0, 150], roll: 0, pitch: 0, yaw: 0 },
+    half: { position: [20, 20, 20], roll: angle, pitch: angle, yaw: angle },
+  } as const;
+  const aimed = (tiltLimit_deg: number) => ({ tiltLimit: tiltLimit_deg * DEG, mount: { kind: 'aimed' } }) as const;
+  const mechanism = referenceLayout({
+    legs: { min: 116, max: 200, barrelDiameter: 22, rodDiameter: 10 },
+    joints: { base: aimed(25), platform: aimed(25) },
+  });
+
+  it('states the trade’s figures for the reference layout beside the limits, and by how much one is passed', () => {
+    // worked figures of the trade, computed outside this program: legs of 116.5 to 214.8 mm, 19.8 and 31.9 deg aimed
+    const rows = demandRows(mechanism, boxDemands(mechanism, box));
+    expect(rows.map(({ part, asked, limit, holds }) => [part, asked, limit, holds])).toEqual([
+      ['Shortest leg', '116.5 mm', '≥ 116 mm', true],
+      ['Longest leg', '214.8 mm', '≤ 200 mm', false],
+      ['Largest base tilt', '19.8 deg', '≤ 25 deg', true],
+      ['Largest platform tilt', '31.9 deg', '≤ 25 deg', false],
+    ]);
+    const corner = 'at x −?20, y −?20, z 1[37]0 mm, roll −?10, pitch −?10, yaw −?10 deg$';
+    expect(rows[0].where).toMatch(new RegExp(`^Leg [1-6] ${corner}`));
+    expect(rows[1].where).toMatch(new RegExp(`^Leg [1-6], 14.8 mm past it, ${corner}`));
+    expect(rows[3].where).toMatch(new RegExp(`^Leg [1-6], 6.8[78] deg past it, ${corner}`));
+  });
+
+  it('speaks of room, not of tilt, where joints are no balls', () => {
+    const across = { kind: 'acrossLeg' } as const;
+    const mixed = withKinds(
+      mechanism,
+      { kind: 'rodEnd', bolt: across },
+      { kind: 'universal', first: across, secondLimit: 1 },
+    );
+    const rows = demandRows(mixed, boxDemands(mixed, box)).slice(2);
+    expect(rows.map(({ part, limit }) => [part, limit])).toEqual([
+      ['Least room, base rod ends', '≥ 0 deg'],
+      ['Least room, platform universal joints', '≥ 0 deg'],
+    ]);
   });
 });

@@ -3,16 +3,16 @@ import { useStore } from 'zustand';
 import { PROOF_QUESTIONS } from '../../reach/prove-claims.ts';
 import { proveDesk } from '../../state/judging.ts';
 import { layoutKey } from '../../state/layout-key.ts';
-import { proofBox } from '../../state/prove-desk.ts';
 import { pointedStore } from '../../state/stores.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Group } from '../controls/Group.tsx';
 import { useDesign } from '../design-binding.ts';
-import { useJoggedPose } from '../pose-binding.ts';
+import { BoxDemands } from './BoxDemands.tsx';
 import { DepthNumber, HalfRanges, KeepField } from './ProofNumbers.tsx';
 import { ProofResult } from './ProofResult.tsx';
 import { overallWord, QUESTION_WORDS } from './proof-words.ts';
 import styles from './prove.module.css';
+import { useProofBox } from './useProofBox.ts';
 
 /** Decides for a whole box of poses whether the platform may go everywhere in it. */
 export const ProvePanel = () => (
@@ -20,6 +20,7 @@ export const ProvePanel = () => (
     <Group title="Prove a box" brief={<Brief />} startsFolded>
       <Setup />
       <ProofResult />
+      <BoxDemands />
     </Group>
   </div>
 );
@@ -104,12 +105,7 @@ function Setup() {
 
 /** Draws the box's positions while its numbers are on screen. */
 function useShownBox(): void {
-  const half = useStore(proveDesk.store, ({ setup }) => setup.half);
-  const around = useStore(proveDesk.store, ({ setup }) => setup.around);
-  const document = useDesign((own) => own);
-  const pose = useJoggedPose();
-  useEffect(() => {
-    pointedStore.setState({ box: proofBox({ half, around }, document, pose) });
-  }, [half, around, document, pose]);
+  const box = useProofBox();
+  useEffect(() => pointedStore.setState({ box }), [box]);
   useEffect(() => () => pointedStore.setState({ box: null }), []);
 }
