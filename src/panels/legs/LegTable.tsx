@@ -11,6 +11,7 @@ import { copyText } from '../copy-text.ts';
 import { useDesign } from '../design-binding.ts';
 import { useJudgement } from '../pose-binding.ts';
 import { LegRow, type LegRowProps } from './LegRow.tsx';
+import { LegsHow } from './LegsHow.tsx';
 import { JOINT_SAYS, jointCell, jointHeading, type LegJoints, legJoints, twistText, warningOf } from './leg-rows.ts';
 import styles from './leg-table.module.css';
 import { legsAsCsv } from './legs-csv.ts';
@@ -58,7 +59,11 @@ export function LegTableView({ legs, mechanism, joints, leadStated, highlightedL
       <table className={styles['table']} data-twist={joints.twists !== null}>
         <thead>
           <tr>
-            <th scope="col">Leg</th>
+            <th scope="col" className={styles['leg']}>
+              <div>
+                Leg <LegsHow leg={legs[(highlightedLeg ?? 1) - 1]} mechanism={mechanism} joints={joints} />
+              </div>
+            </th>
             <th scope="col">
               Length <small>mm</small>
             </th>

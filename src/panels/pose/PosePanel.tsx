@@ -1,6 +1,7 @@
 import { House } from 'lucide-react';
 import { memo, useState } from 'react';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
+import { poseNumbers } from '../../reach/pose-box.ts';
 import { compiledDesign } from '../../state/derived.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Group } from '../controls/Group.tsx';
@@ -8,12 +9,13 @@ import { roundedText } from '../controls/number-text.ts';
 import { copyText } from '../copy-text.ts';
 import { useDesign } from '../design-binding.ts';
 import { brokenLimits } from '../limit-words.ts';
-import { presentPoseNow, useJoggedPose } from '../pose-binding.ts';
+import { presentPoseNow, useJoggedPose, usePresentPose } from '../pose-binding.ts';
 import { JogNumber } from './JogNumber.tsx';
 import { returnHome } from './jog.ts';
 import { LengthsToPose } from './LengthsToPose.tsx';
 import styles from './pose.module.css';
 import { POSE_FORMS, type PoseForm, poseText } from './pose-text.ts';
+import { TravelHow } from './TravelHow.tsx';
 import { useFreeTravel } from './useFreeTravel.ts';
 
 const STEPS = ['0.1', '1', '5', '10'] as const;
@@ -42,6 +44,7 @@ function Jogs() {
   const { result, stale } = useFreeTravel();
   const mechanism = useDesign((document) => compiledDesign(document).mechanism);
   const jogged = useJoggedPose() !== null;
+  const pose = usePresentPose();
   return (
     <div data-stale={stale} className={styles['jogs']}>
       <div className={styles['top']}>
@@ -66,9 +69,12 @@ function Jogs() {
         </p>
       ) : null}
       {result?.ok ? (
-        <p className={styles['convention']}>
-          Room from here, one number at a time; sampled every {roundedText(result.value[0].step, 1)} mm and 0.5 deg.
-        </p>
+        <div className={styles['said']}>
+          <p className={styles['convention']}>
+            Room from here, one number at a time; sampled every {roundedText(result.value[0].step, 1)} mm and 0.5 deg.
+          </p>
+          <TravelHow travel={result.value} present={poseNumbers(pose)} />
+        </div>
       ) : null}
     </div>
   );

@@ -1,0 +1,54 @@
+import { degrees } from '../../document/units.ts';
+import type { LegState } from '../../kinematics/legs.ts';
+import type { Mechanism } from '../../kinematics/mechanism.ts';
+import { fixedText } from '../controls/number-text.ts';
+import { HowButton } from '../judge/HowButton.tsx';
+import type { LegJoints } from './leg-rows.ts';
+
+interface LegsHowProps {
+  /** The leg whose numbers are filled in. */
+  readonly leg: LegState;
+  readonly mechanism: Mechanism;
+  readonly joints: LegJoints;
+}
+
+const vector = (v: readonly number[], digits: number): string =>
+  `(${v.map((component) => fixedText(component, digits)).join(', ')})`;
+
+/** How the numbers of the table come about, with those of one leg filled in. */
+export function LegsHow({ leg, mechanism, joints }: LegsHowProps) {
+  const { baseJoint_B: a, platformJoint_B: b, u_B: u } = leg;
+  const { min, max } = mechanism.legs;
+  const kinds = [joints.shapes.base[leg.leg - 1].kind, joints.shapes.platform[leg.leg - 1].kind];
+  return (
+    <HowButton name="How the legs are computed">
+      <p>
+        Length, pin to pin, for leg {leg.leg} at this pose: |b − a| with the joint centres a = {vector(a, 1)} mm on the
+        base and b = t + R p = {vector(b, 1)} mm on the platform, in base axes: {fixedText(leg.length, 2)} mm.
+      </p>
+      <p>
+        Stroke used: (length − shortest) / (longest − shortest) = ({fixedText(leg.length, 1)} − {fixedText(min, 1)}) / (
+        {fixedText(max, 1)} − {fixedText(min, 1)}) = {fixedText(((leg.length - min) / (max - min)) * 100, 0)} %.
+      </p>
+      <p>
+        Joint angles: the leg points along u = (b − a) / length = {vector(u, 3)}. A ball joint’s tilt is the angle
+        between u (at the platform −u, in platform axes) and the mount axis, arccos(u · m):{' '}
+        {fixedText(degrees(leg.baseTilt), 2)} deg at the base and {fixedText(degrees(leg.platformTilt), 2)} deg at the
+        platform. Per cent is the share of the limit that is used.
+      </p>
+      {kinds.includes('rodEnd') ? (
+        <p>A rod end turns freely about its bolt e; its tilt is arcsin |u · e|, out of the plane square to the bolt.</p>
+      ) : null}
+      {kinds.includes('universal') ? (
+        <p>
+          A universal joint turns about its first axis e, fixed to the plate, then about a second one square to it:
+          second = arcsin(u · e), first = the angle from the mount axis to what is left of u square to e.
+        </p>
+      ) : null}
+      <p>
+        Exact for this pose; a leg breaks a limit when it is past it by more than rounding. Geometry of joint centres,
+        no deflection and no play. Source: the inverse kinematics of a six-legged platform, in closed form.
+      </p>
+    </HowButton>
+  );
+}
