@@ -82,6 +82,7 @@ test('what a box asks of the parts stands beside the limits, and leads to the po
 test('what a box asks of the parts fits a phone @phone', async ({ page }, info) => {
   const shape = new ShapePage(page);
   await shape.open();
+  await page.getByRole('tab', { name: 'Judge' }).click();
   await openProof(page);
   const table = page.getByRole('table', { name: 'What the box asks of the parts' });
   await shape.enter('Half range of x', '60');
