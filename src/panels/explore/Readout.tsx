@@ -31,8 +31,8 @@ export function Readout() {
         })}
       </dl>
       <p className={styles['hint']}>
-        Firmness is 1 / magnification. Volumes are sampled, the tilt reach at seven orientations: the verdict above is
-        finer.
+        Firmness is 1 / magnification. Volumes are sampled, the tilt reach over tilts toward every direction; the
+        verdict above is finer.
       </p>
       <p className={styles['spoken']} role="status">
         {pointed?.row

@@ -20,6 +20,12 @@ export function LegsHow({ leg, mechanism, joints }: LegsHowProps) {
   const { baseJoint_B: a, platformJoint_B: b, u_B: u } = leg;
   const { min, max } = mechanism.legs;
   const kinds = [joints.shapes.base[leg.leg - 1].kind, joints.shapes.platform[leg.leg - 1].kind];
+  const tilts = [
+    { plate: 'base', kind: kinds[0], tilt: leg.baseTilt },
+    { plate: 'platform', kind: kinds[1], tilt: leg.platformTilt },
+  ]
+    .filter(({ kind }) => kind === 'ball')
+    .map(({ plate, tilt }) => `${fixedText(degrees(tilt), 2)} deg at the ${plate}`);
   return (
     <HowButton name="How the legs are computed">
       <p>
@@ -31,11 +37,12 @@ export function LegsHow({ leg, mechanism, joints }: LegsHowProps) {
         {fixedText(max, 1)} − {fixedText(min, 1)}) = {fixedText(((leg.length - min) / (max - min)) * 100, 0)} %.
       </p>
       <p>
-        Joint angles: the leg points along u = (b − a) / length = {vector(u, 3)}. A ball joint’s tilt is the angle
-        between u (at the platform −u, in platform axes) and the mount axis, arccos(u · m):{' '}
-        {fixedText(degrees(leg.baseTilt), 2)} deg at the base and {fixedText(degrees(leg.platformTilt), 2)} deg at the
-        platform. Per cent is the share of the limit that is used.
+        Joint angles: the leg points along u = (b − a) / length = {vector(u, 3)}; at the platform −u, in platform axes,
+        counts. Per cent is the share of the limit that is used.
       </p>
+      {tilts.length > 0 ? (
+        <p>A ball joint’s tilt is the angle between u and the mount axis m, arccos(u · m): {tilts.join(' and ')}.</p>
+      ) : null}
       {kinds.includes('rodEnd') ? (
         <p>A rod end turns freely about its bolt e; its tilt is arcsin |u · e|, out of the plane square to the bolt.</p>
       ) : null}
