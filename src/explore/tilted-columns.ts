@@ -134,12 +134,12 @@ export class TiltedColumns implements ColumnCutter {
       const Fx = pz * ux - high * px;
       const Fy = pz * uy - high * py;
       const above = longest2 - known - high * (high + 2 * cosine * pz) - slack;
-      if (!(above > 0 && above * above >= steep * (Fx * Fx + Fy * Fy))) worst.cutByLongest(batch, at, column);
+      if (!(above > 0 && above * above >= steep * (Fx * Fx + Fy * Fy))) worst.cutBySphere(batch, at, column, true);
       const low = bottom[column] - z0;
       const Ex = pz * ux - low * px;
       const Ey = pz * uy - low * py;
       const below = known + low * (low + 2 * cosine * pz) - shortest2 - slack;
-      if (!(below > 0 && below * below >= steep * (Ex * Ex + Ey * Ey))) worst.cutByShortest(batch, at, column);
+      if (!(below > 0 && below * below >= steep * (Ex * Ex + Ey * Ey))) worst.cutBySphere(batch, at, column, false);
     }
   }
 }

@@ -100,18 +100,20 @@ export class WorstTilt {
     return length;
   }
 
-  /** Lowers the top of a column to where the leg is longest. */
-  cutByLongest({ x, y, top }: ColumnBatch, at: number, column: number): void {
+  /** Lowers the top of a column to where the leg is longest, or raises its bottom to where the leg is shortest. */
+  cutBySphere({ x, y, top, bottom }: ColumnBatch, at: number, column: number, longest: boolean): void {
     const { legs, sine, cosine } = this;
+    const end = longest ? top : bottom;
     const ux = x[column] - legs[at];
     const uy = y[column] - legs[at + 1];
-    const uz = top[column] - legs[at + 2];
+    const uz = end[column] - legs[at + 2];
     const px = legs[at + P];
     const py = legs[at + P + 1];
     const pz = legs[at + P + 2];
     const gx = pz * ux - uz * px;
     const gy = pz * uy - uz * py;
-    const inverse = 1 / Math.sqrt(gx * gx + gy * gy + NO_LENGTH);
+    // toward what makes the leg longer, or away from it
+    const inverse = (longest ? 1 : -1) / Math.sqrt(gx * gx + gy * gy + NO_LENGTH);
     const ex = gx * inverse;
     const ey = gy * inverse;
     const along = px * ex + py * ey;
@@ -119,31 +121,10 @@ export class WorstTilt {
     const dx = ux + px + by * ex;
     const dy = uy + py + by * ey;
     const w = uz + cosine * pz - sine * along;
-    const q = this.longest2 - dx * dx - dy * dy;
-    if (w > 0 && q < w * w) top[column] += (q > 0 ? Math.sqrt(q) : 0) - w;
-  }
-
-  /** Raises the bottom of a column to where the leg is shortest. */
-  cutByShortest({ x, y, bottom }: ColumnBatch, at: number, column: number): void {
-    const { legs, sine, cosine } = this;
-    const ux = x[column] - legs[at];
-    const uy = y[column] - legs[at + 1];
-    const uz = bottom[column] - legs[at + 2];
-    const px = legs[at + P];
-    const py = legs[at + P + 1];
-    const pz = legs[at + P + 2];
-    const gx = uz * px - pz * ux;
-    const gy = uz * py - pz * uy;
-    const inverse = 1 / Math.sqrt(gx * gx + gy * gy + NO_LENGTH);
-    const ex = gx * inverse;
-    const ey = gy * inverse;
-    const along = px * ex + py * ey;
-    const by = sine * pz - (1 - cosine) * along;
-    const dx = ux + px + by * ex;
-    const dy = uy + py + by * ey;
-    const w = uz + cosine * pz - sine * along;
-    const q = this.shortest2 - dx * dx - dy * dy;
-    if (q > w * w) bottom[column] += Math.sqrt(q) - w;
+    const q = (longest ? this.longest2 : this.shortest2) - dx * dx - dy * dy;
+    if (longest) {
+      if (w > 0 && q < w * w) top[column] += (q > 0 ? Math.sqrt(q) : 0) - w;
+    } else if (q > w * w) bottom[column] += Math.sqrt(q) - w;
   }
 
   /**

@@ -1,13 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { assessArchitecture } from '../../src/kinematics/architecture.ts';
-import { legStates } from '../../src/kinematics/legs.ts';
-import type { LimitName } from '../../src/kinematics/limits.ts';
 import type { Mechanism } from '../../src/kinematics/mechanism.ts';
-import { seededRandom, uniform } from '../../src/math/random.ts';
+import { seededRandom } from '../../src/math/random.ts';
 import { identity3 } from '../../src/math/rotation.ts';
-import { CODE_COUNT, Constraints, legOf, limitOf, writeMargins } from '../../src/reach/constraints.ts';
 import { measureReach } from '../../src/reach/meter.ts';
 import { DEG, mechanismOf, ring } from '../kinematics/designs.ts';
+import { expectLegsToAgree } from '../reach/legs-agree.ts';
 import { levelReach, tiltedReach } from '../reach/random-layouts.ts';
 
 const level = identity3();
@@ -47,25 +45,7 @@ describe('one shell (derived: level, equal rings with the same pattern, so all s
 describe('fixed orientation (C. Gosselin, J. Mech. Des. 112, 1990: from memory; cones derived)', () => {
   // The limits that a pose breaks by the leg states are the spheres about A_i - R B_i and the cones there that it lies outside of.
   it('six shells about A_i - R B_i and the joint cones with the same apexes say what the legs say (seed 4)', () => {
-    const random = seededRandom(4);
-    const constraints = new Constraints();
-    const margins = new Float64Array(CODE_COUNT);
-    const broken: Record<LimitName, number> = { legTooShort: 0, legTooLong: 0, baseJoint: 0, platformJoint: 0 };
-    for (let layout = 0; layout < 60; layout++) {
-      const { mechanism, R_BP } = tiltedReach(random);
-      constraints.setMechanism(mechanism, R_BP);
-      for (let n = 0; n < 60; n++) {
-        const t = [uniform(random, -150, 150), uniform(random, -150, 150), uniform(random, -50, 250)] as const;
-        writeMargins(constraints, t[0], t[1], t[2], margins);
-        const states = legStates(mechanism, { p_BoTo_B: t, R_BP });
-        margins.forEach((margin, code) => {
-          const breaks = states[legOf(code) - 1].violations.includes(limitOf(code));
-          if (Math.abs(margin) > 1e-6) expect(breaks).toBe(margin < 0);
-          if (breaks) broken[limitOf(code)]++;
-        });
-      }
-    }
-    for (const count of Object.values(broken)) expect(count).toBeGreaterThan(500);
+    expectLegsToAgree(seededRandom(4), 60, [-50, 250], tiltedReach);
   });
 });
 

@@ -20,7 +20,7 @@ export function ReachReason({ reach }: { readonly reach: ReachMeasure }) {
       {islands === '' ? null : (
         <p>
           {reach.home.reason ? '▲ ' : ''}
-          {islands}
+          {islands}.
         </p>
       )}
       <dl className={styles['facts']}>

@@ -58,7 +58,7 @@ function lineOf(value: ReachMeasure): string {
   const line = `${sentence(bindingWords(value.boundary))}${box}`;
   if (islands === '') return line;
   // islands do not count, so they come last; a home that breaks limits comes first
-  return value.home.reason ? `▲ ${islands.replace(/\.$/, '')}. ${line}` : `${line}. ${islands}`;
+  return value.home.reason ? `▲ ${islands}. ${line}` : `${line}. ${islands}`;
 }
 
 const ORIENTATIONS = [

@@ -1,5 +1,6 @@
 import { LIMIT_NAMES, LIMIT_WORDS, type LimitName } from '../../kinematics/limits.ts';
 import type { BoundaryShares, EmptyReason, HomeReason, ReachBox, ReachMeasure } from '../../reach/reach-measure.ts';
+import { legWords } from '../../state/sign-words.ts';
 import { groupedText, roundedText } from '../controls/number-text.ts';
 
 const MM3_PER_CM3 = 1e3;
@@ -48,11 +49,8 @@ export function bindingWords({ byLimit, largest }: BoundaryShares): string {
     : `the largest share of its boundary is ${HOLDS[largest]}`;
 }
 
-const legList = (legs: readonly number[]): string => {
-  const unique = [...new Set(legs)].sort((a, b) => a - b);
-  if (unique.length === 6) return 'every leg';
-  return unique.length === 1 ? `leg ${unique[0]}` : `legs ${unique.slice(0, -1).join(', ')} and ${unique.at(-1)}`;
-};
+/** The legs named, each once and in order. */
+const legList = (legs: readonly number[]): string => legWords([...new Set(legs)].sort((a, b) => a - b));
 
 function excludingWords(limits: readonly { readonly limit: LimitName; readonly leg: number }[]): string {
   return LIMIT_NAMES.map((name) => [name, limits.filter(({ limit }) => limit === name)] as const)
@@ -75,13 +73,13 @@ export function emptyWords(reason: EmptyReason): string {
   }
 }
 
-/** Why the home position counts as outside, one sentence. */
-export function homeWords(reason: HomeReason): string {
-  if (reason.kind === 'homeTooThin') return 'The part of the reach around home is too thin to measure.';
-  return `The home position itself breaks limits: ${excludingWords(reason.limits)}.`;
+/** Why the home position counts as outside, without a full stop. */
+function homeWords(reason: HomeReason): string {
+  if (reason.kind === 'homeTooThin') return 'The part of the reach around home is too thin to measure';
+  return `The home position itself breaks limits: ${excludingWords(reason.limits)}`;
 }
 
-/** What has to be said about parts of the reach that are not connected to home; empty when there is nothing to say. */
+/** What has to be said about parts of the reach that are not connected to home; empty when there is nothing to say; without a full stop. */
 export function islandWords({ home, volume }: ReachMeasure): string {
   if (home.reason) return homeWords(home.reason);
   if (home.islands === 0 || volume === 0) return '';

@@ -13,8 +13,6 @@ export const MAPS: Readonly<Record<MapName, (share: number) => string>> = {
   signed: diverging,
 };
 
-export const MAP_NAMES: readonly MapName[] = ['less', 'more', 'signed'];
-
 /** The map of a scale; without one it is the magnification that is shown. */
 export function mapOf(scale: Pick<FieldScale, 'kind' | 'quantity'> | null): MapName {
   if (!scale) return 'less';
