@@ -3,8 +3,8 @@ import { writeJacobian } from '../kinematics/jacobian.ts';
 import { LEG_COUNT } from '../kinematics/layout.ts';
 import { LIMIT_SLACK } from '../kinematics/limits.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
-import { gaussLegendre, type Quadrature } from '../math/gauss-legendre.ts';
-import { Lu } from '../math/lu.ts';
+import { dualBuffer, largestOfDual } from '../math/dual-column.ts';
+import { gaussLegendre } from '../math/gauss-legendre.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import { SmallestSingular } from '../math/smallest-singular.ts';
 import { addColumn, columnBatch, volumeOf } from './column-batch.ts';
@@ -44,19 +44,22 @@ export interface FigureOptions {
   readonly deadLength: number;
 }
 
-/** Level reach: error median 0.19 %, worst 0.6 % over 600 layouts of the standard sweep; 0.17 % and 2 % over 490 of random parts. */
-const LEVEL_GRID = { directions: 5, probes: 5 };
+/** Level reach: error median 0.19 %, worst 1 % over 500 layouts of the standard sweep; 0.18 % and 3 % over 254 of random parts. */
+const LEVEL_GRID = { directions: 4, probes: 5 };
 const LEVEL_COLUMNS = [gaussLegendre(8)];
 
-/** Tilt reach at 10 deg: against 48 directions, error median 0.25 %, worst 1.6 % over 200 layouts of the standard sweep. */
-const TILT_GRID = { directions: 5, probes: 4 };
+/** Tilt reach at 10 deg: against 48 directions, error median 0.3 %, worst 1.8 % over 500 layouts of the standard sweep. */
+const TILT_GRID = { directions: LEVEL_GRID.directions, probes: 4 };
 const TILT_COLUMNS = [gaussLegendre(7)];
 
 /**
- * Firmness, forces and tilts: columns along every piece of the level reach, fewer in the direction that stands for least. With two
- * heights each and their symmetric copies that is 108 poses or more.
+ * Firmness, forces and tilts: columns along every piece of the level reach, one rule for each direction. With two heights each and
+ * their symmetric copies that is 108 poses or more.
  */
-const POSE_COLUMNS = [gaussLegendre(1), ...Array<Quadrature>(LEVEL_GRID.directions - 1).fill(gaussLegendre(2))];
+const POSE_COLUMNS = [2, 3, 2, 2].map(gaussLegendre);
+
+/** The Jacobian's column for moving along z. */
+const VERTICAL = 2;
 
 /** Heights tried in a column as shares of it: the two Gauss nodes, each standing for half of it. */
 const POSE_HEIGHTS = [0.5 - Math.sqrt(1 / 12), 0.5 + Math.sqrt(1 / 12)] as const;
@@ -77,11 +80,10 @@ export class LayoutFigures {
   private readonly levelReach = new PolarReach(LEVEL_GRID);
   private readonly tiltReach = new PolarReach(TILT_GRID, this.levelReach.mostPieces);
   private readonly smallest = new SmallestSingular();
-  private readonly lu = new Lu(LEG_COUNT);
+  private readonly dual = dualBuffer();
   private readonly J = new Float64Array(36);
   private readonly vectors = new Float64Array(18);
   private readonly lengths = new Float64Array(LEG_COUNT);
-  private readonly load = new Float64Array(LEG_COUNT);
   private readonly position: [number, number, number] = [0, 0, 0];
   private readonly columns = columnBatch(
     Math.max(
@@ -91,6 +93,8 @@ export class LayoutFigures {
   );
   private readonly single = columnBatch(1);
 
+  /** The layout has a pose that is not singular; otherwise every pose has no firmness at all, and only rounding would show some. */
+  private regular = true;
   private volume = 0;
   private usable = 0;
   private sampled = 0;
@@ -104,7 +108,12 @@ export class LayoutFigures {
   /** Writes the figures of one layout to `row` from `offset` on. */
   measure(mechanism: Mechanism, row: Float64Array, offset = 0): void {
     const symmetry = symmetryOf(mechanism);
-    const homeFirmness = this.firmnessAt(mechanism, mechanism.home.R_BP, ...mechanism.home.p_BoTo_B);
+    this.regular = true;
+    let homeFirmness = this.firmnessAt(mechanism, mechanism.home.R_BP, ...mechanism.home.p_BoTo_B);
+    if (homeFirmness < SURELY_REGULAR && isSingularEverywhere(mechanism)) {
+      this.regular = false;
+      homeFirmness = 0;
+    }
     const homeCondition = homeFirmness > 0 ? this.smallest.largestOfLast() / homeFirmness : Number.POSITIVE_INFINITY;
     this.volume = this.measureLevel(mechanism, symmetry);
     const homeAllowed = this.homeAllowed(mechanism);
@@ -126,7 +135,7 @@ export class LayoutFigures {
     row[at++] = any ? Math.acos(this.smallestCosine) : 0;
     row[at++] = 2 * min - this.options.deadLength - max;
     row[at++] = homeAllowed ? 1 : 0;
-    row[at++] = this.neverRegular(mechanism, Math.max(homeFirmness, meanFirmness)) ? 1 : 0;
+    row[at++] = this.regular ? 0 : 1;
   }
 
   private measureLevel(mechanism: Mechanism, symmetry: Symmetry): number {
@@ -201,18 +210,21 @@ export class LayoutFigures {
     this.sampled += weight;
     this.firmnessSum += weight * firmness;
     if (firmness < this.weakest) this.weakest = firmness;
-    this.hardest = Math.max(this.hardest, this.largestForce());
+    // J^T f = (0, 0, 1, 0, 0, 0): the legs' forces under a unit weight at the tool point; scaled moments are zero either way
+    const force = this.regular ? largestOfDual(this.J, VERTICAL, this.dual) : Number.POSITIVE_INFINITY;
+    if (force > this.hardest) this.hardest = force;
     this.smallestCosine = Math.min(this.smallestCosine, this.leastAligned(mechanism));
     return firmness;
   }
 
-  /** Smallest singular value; leaves the Jacobian with its rotation columns divided by the characteristic length. */
+  /** Smallest singular value, none where no pose has any; leaves the Jacobian with its rotation columns divided by the characteristic length. */
   private firmnessAt(mechanism: Mechanism, R_BP: Mat3, x: number, y: number, z: number): number {
     const { J, position } = this;
     position[0] = x;
     position[1] = y;
     position[2] = z;
     writeJacobian(mechanism, { p_BoTo_B: position, R_BP }, J, this.vectors, this.lengths);
+    if (!this.regular) return 0;
     const inverse = 1 / mechanism.characteristicLength;
     for (let row = 0; row < 36; row += 6) {
       J[row + 3] *= inverse;
@@ -220,18 +232,6 @@ export class LayoutFigures {
       J[row + 5] *= inverse;
     }
     return this.smallest.of(J);
-  }
-
-  /** Largest leg force under a unit weight at the tool point: J^T f = (0, 0, 1, 0, 0, 0). Scaled moments are zero either way. */
-  private largestForce(): number {
-    const { load, lu } = this;
-    if (!lu.factor(this.J)) return Number.POSITIVE_INFINITY;
-    load.fill(0);
-    load[2] = 1;
-    lu.solveTransposed(load);
-    let largest = 0;
-    for (let leg = 0; leg < LEG_COUNT; leg++) largest = Math.max(largest, Math.abs(load[leg]));
-    return largest;
   }
 
   /** Smallest cosine between a leg and its mount axis, both ends, at the pose last judged. */
@@ -254,14 +254,12 @@ export class LayoutFigures {
     }
     return Math.max(-1, least);
   }
-
-  /** One regular pose proves a layout sound; only where none was met the generic poses are tried. */
-  private neverRegular(mechanism: Mechanism, firmest: number): boolean {
-    return firmest < SURELY_REGULAR && isSingularEverywhere(mechanism);
-  }
 }
 
-/** Far above the rank tolerance times the largest possible singular value, sqrt(6) at unit arms. */
+/**
+ * A pose this firm proves a layout sound; below it the generic poses are tried. Far above the rank tolerance times the largest possible
+ * singular value, sqrt(6) at unit arms.
+ */
 const SURELY_REGULAR = 100 * RANK_TOLERANCE;
 
 /** Share of a column whose firmness is at least the floor, firmness running straight through its two known values. */

@@ -13,9 +13,6 @@ import {
   WorstTilt,
 } from './worst-tilt.ts';
 
-/** End of the data of all legs. */
-const LEGS_END = LEG_COUNT * TILTED_LEG_STRIDE;
-
 /**
  * Columns through the reach at the home orientation and at every tilt of it by one angle, toward any direction in plan.
  *
@@ -25,6 +22,11 @@ const LEGS_END = LEG_COUNT * TILTED_LEG_STRIDE;
  */
 export class TiltedColumns implements ColumnCutter {
   private readonly worst = new WorstTilt();
+  /** Where the legs' numbers start, those first that are nearest to a platform cone, or longest in plan; and by how much. */
+  private readonly byCone = new Int32Array(LEG_COUNT);
+  private readonly byLength = new Int32Array(LEG_COUNT);
+  private readonly doubts = new Float64Array(LEG_COUNT);
+  private readonly lengths = new Float64Array(LEG_COUNT);
 
   /** @param level holds the design at the home orientation whenever columns are cut */
   constructor(private readonly level: StandingColumns) {}
@@ -48,17 +50,67 @@ export class TiltedColumns implements ColumnCutter {
     for (let column = 0; column < count; column++) {
       if (worst.floor > bottom[column]) bottom[column] = worst.floor;
     }
-    for (let at = 0; at < LEGS_END; at += TILTED_LEG_STRIDE) this.cutByCones(batch, at, bottom);
-    for (let at = 0; at < LEGS_END; at += TILTED_LEG_STRIDE) this.cutBySpheres(batch, at);
-    if (!worst.leans) return;
-    for (let at = 0; at < LEGS_END; at += TILTED_LEG_STRIDE) this.cutByCones(batch, at, top);
+    this.sortLegs(batch);
+    const { byCone, byLength } = this;
+    for (let n = 0; n < LEG_COUNT; n++) this.cutByCones(batch, byCone[n], bottom, true, true);
+    for (let n = 0; n < LEG_COUNT; n++) this.cutByLongest(batch, byLength[n]);
+    for (let n = LEG_COUNT - 1; n >= 0; n--) this.cutByShortest(batch, byLength[n]);
+    const { leansAtPlatform, leansAtBase } = worst;
+    if (!leansAtPlatform && !leansAtBase) return;
+    for (let n = 0; n < LEG_COUNT; n++) this.cutByCones(batch, byCone[n], top, leansAtPlatform, leansAtBase);
   }
 
   /**
-   * To the cones at both ends of a leg.
+   * Puts the legs first whose limits bind most at the mean of a batch's columns: once they have moved an end, what the others
+   * leave to spare is seldom in doubt.
+   */
+  private sortLegs({ x, y, bottom, count }: ColumnBatch): void {
+    const { byCone, byLength, doubts, lengths } = this;
+    const { legs } = this.worst;
+    let sumX = 0;
+    let sumY = 0;
+    let sumZ = 0;
+    for (let column = 0; column < count; column++) {
+      sumX += x[column];
+      sumY += y[column];
+      sumZ += bottom[column];
+    }
+    for (let leg = 0; leg < LEG_COUNT; leg++) {
+      const at = leg * TILTED_LEG_STRIDE;
+      const ux = sumX / count - legs[at];
+      const uy = sumY / count - legs[at + 1];
+      const uz = sumZ / count - legs[at + 2];
+      const vx = ux + legs[at + P];
+      const vy = uy + legs[at + P + 1];
+      insert(byLength, lengths, leg, at, vx * vx + vy * vy);
+      insert(byCone, doubts, leg, at, this.doubt(at, ux, uy, uz));
+    }
+  }
+
+  /** What the cone at a leg's platform joint leaves to spare at its worst tilt, to first order, with the other sign [mm]. */
+  private doubt(at: number, ux: number, uy: number, uz: number): number {
+    const { legs, sine, cosine, atPlatform } = this.worst;
+    const px = legs[at + P];
+    const py = legs[at + P + 1];
+    const pz = legs[at + P + 2];
+    const ax = legs[at + PLATFORM_AXIS];
+    const ay = legs[at + PLATFORM_AXIS + 1];
+    const az = legs[at + PLATFORM_AXIS + 2];
+    const vx = ux + px;
+    const vy = uy + py;
+    const vz = uz + cosine * pz;
+    const v = Math.sqrt(vx * vx + vy * vy + vz * vz);
+    const pull = atPlatform / v;
+    const Gx = az * ux - uz * ax - pull * (pz * ux - uz * px);
+    const Gy = az * uy - uz * ay - pull * (pz * uy - uz * py);
+    return atPlatform * v - vx * ax - vy * ay - vz * az + sine * Math.sqrt(Gx * Gx + Gy * Gy);
+  }
+
+  /**
+   * To the cones at both ends of a leg, or at one of them.
    * @param end the batch's bottoms, or its tops, which leave out columns of which nothing is left
    */
-  private cutByCones(batch: ColumnBatch, at: number, end: Float64Array): void {
+  private cutByCones(batch: ColumnBatch, at: number, end: Float64Array, platform: boolean, base: boolean): void {
     const { worst } = this;
     const { legs, sine, cosine, atPlatform, atBase } = worst;
     const { x, y, top, bottom, count } = batch;
@@ -90,31 +142,34 @@ export class TiltedColumns implements ColumnCutter {
       const ux = x[column] - x0;
       const uy = y[column] - y0;
       const uz = end[column] - z0;
-      const plan2 = ux * ux + uy * uy;
-      const plan = Math.sqrt(plan2);
-      const v = Math.sqrt(plan2 + uz * uz + p2 + 2 * (ux * px + uy * py + cosine * uz * pz));
-      const inverse = 1 / v;
+      // everything times |v|, which spares its inverse
+      const v2 = ux * ux + uy * uy + uz * uz + p2 + 2 * (ux * px + uy * py + cosine * uz * pz);
+      const v = Math.sqrt(v2);
+      const plan = Math.abs(ux) + Math.abs(uy);
       const Fx = pz * ux - uz * px;
       const Fy = pz * uy - uz * py;
-      const pull = atPlatform * inverse;
-      const Gx = az * ux - uz * ax - pull * Fx;
-      const Gy = az * uy - uz * ay - pull * Fy;
-      const spare = ux * ax + uy * ay + cosine * uz * az + pa - atPlatform * v - plan * (aPlan + pull * pPlan);
-      if (!(spare > 0 && spare * spare >= sine2 * (Gx * Gx + Gy * Gy)))
-        worst.cutByCone(batch, at, column, end, PLATFORM_AXIS);
-      const hold = atBase * inverse;
-      const Hx = Bx - hold * Fx;
-      const Hy = By - hold * Fy;
-      const left = ux * bx + uy * by + uz * bz + pb - atBase * v - hold * plan * pPlan;
-      if (!(left > 0 && left * left >= sine2 * (Hx * Hx + Hy * Hy))) worst.cutByCone(batch, at, column, end, BASE_AXIS);
+      if (platform) {
+        const Gx = v * (az * ux - uz * ax) - atPlatform * Fx;
+        const Gy = v * (az * uy - uz * ay) - atPlatform * Fy;
+        const along = ux * ax + uy * ay + cosine * uz * az + pa;
+        const spare = v * (along - plan * aPlan) - atPlatform * (v2 + plan * pPlan);
+        if (!(spare > 0 && spare * spare >= sine2 * (Gx * Gx + Gy * Gy)))
+          worst.cutByCone(batch, at, column, end, PLATFORM_AXIS, Gx, Gy);
+      }
+      if (!base) continue;
+      const Hx = v * Bx - atBase * Fx;
+      const Hy = v * By - atBase * Fy;
+      const spare = v * (ux * bx + uy * by + uz * bz + pb) - atBase * (v2 + plan * pPlan);
+      if (!(spare > 0 && spare * spare >= sine2 * (Hx * Hx + Hy * Hy)))
+        worst.cutByCone(batch, at, column, end, BASE_AXIS, Hx, Hy);
     }
   }
 
-  /** To the longest and the shortest length of a leg. */
-  private cutBySpheres(batch: ColumnBatch, at: number): void {
+  /** To the longest length of a leg. */
+  private cutByLongest(batch: ColumnBatch, at: number): void {
     const { worst } = this;
-    const { legs, sine, cosine, longest2, shortest2 } = worst;
-    const { x, y, top, bottom, count } = batch;
+    const { legs, sine, cosine, longest2 } = worst;
+    const { x, y, top, count } = batch;
     const steep = 4 * sine * sine;
     const x0 = legs[at];
     const y0 = legs[at + 1];
@@ -122,24 +177,66 @@ export class TiltedColumns implements ColumnCutter {
     const px = legs[at + P];
     const py = legs[at + P + 1];
     const pz = legs[at + P + 2];
-    const p2 = px * px + py * py + pz * pz;
+    const known = longest2 - px * px - py * py - pz * pz;
     const second = 2 * (1 - cosine) * legs[at + P_PLAN];
     for (let column = 0; column < count; column++) {
       const ux = x[column] - x0;
       const uy = y[column] - y0;
-      const plan2 = ux * ux + uy * uy;
-      const slack = second * Math.sqrt(plan2);
-      const known = plan2 + p2 + 2 * (ux * px + uy * py);
-      const high = top[column] - z0;
-      const Fx = pz * ux - high * px;
-      const Fy = pz * uy - high * py;
-      const above = longest2 - known - high * (high + 2 * cosine * pz) - slack;
-      if (!(above > 0 && above * above >= steep * (Fx * Fx + Fy * Fy))) worst.cutBySphere(batch, at, column, true);
-      const low = bottom[column] - z0;
-      const Ex = pz * ux - low * px;
-      const Ey = pz * uy - low * py;
-      const below = known + low * (low + 2 * cosine * pz) - shortest2 - slack;
-      if (!(below > 0 && below * below >= steep * (Ex * Ex + Ey * Ey))) worst.cutBySphere(batch, at, column, false);
+      const uz = top[column] - z0;
+      const Fx = pz * ux - uz * px;
+      const Fy = pz * uy - uz * py;
+      const spare =
+        known -
+        ux * ux -
+        uy * uy -
+        2 * (ux * px + uy * py) -
+        uz * (uz + 2 * cosine * pz) -
+        second * (Math.abs(ux) + Math.abs(uy));
+      if (!(spare > 0 && spare * spare >= steep * (Fx * Fx + Fy * Fy)))
+        worst.cutBySphere(batch, at, column, true, Fx, Fy);
     }
   }
+
+  /** To the shortest length of a leg. */
+  private cutByShortest(batch: ColumnBatch, at: number): void {
+    const { worst } = this;
+    const { legs, sine, cosine, shortest2 } = worst;
+    const { x, y, bottom, count } = batch;
+    const steep = 4 * sine * sine;
+    const x0 = legs[at];
+    const y0 = legs[at + 1];
+    const z0 = legs[at + 2];
+    const px = legs[at + P];
+    const py = legs[at + P + 1];
+    const pz = legs[at + P + 2];
+    const known = px * px + py * py + pz * pz - shortest2;
+    const second = 2 * (1 - cosine) * legs[at + P_PLAN];
+    for (let column = 0; column < count; column++) {
+      const ux = x[column] - x0;
+      const uy = y[column] - y0;
+      const uz = bottom[column] - z0;
+      const Fx = pz * ux - uz * px;
+      const Fy = pz * uy - uz * py;
+      const spare =
+        known +
+        ux * ux +
+        uy * uy +
+        2 * (ux * px + uy * py) +
+        uz * (uz + 2 * cosine * pz) -
+        second * (Math.abs(ux) + Math.abs(uy));
+      if (!(spare > 0 && spare * spare >= steep * (Fx * Fx + Fy * Fy)))
+        worst.cutBySphere(batch, at, column, false, Fx, Fy);
+    }
+  }
+}
+
+/** Puts a leg into a list kept from the largest value down; the lists hold `count` before. */
+function insert(order: Int32Array, values: Float64Array, count: number, leg: number, value: number): void {
+  let place = count;
+  for (; place > 0 && values[place - 1] < value; place--) {
+    values[place] = values[place - 1];
+    order[place] = order[place - 1];
+  }
+  values[place] = value;
+  order[place] = leg;
 }

@@ -52,7 +52,8 @@ export class WorstTilt {
   /** The highest apex of any leg at any tilt [mm]: below it some platform joint lies under its base joint. */
   floor = Number.NEGATIVE_INFINITY;
   /** Some cone leaves the vertical through its apex out, so that it may end a column at its top too. */
-  leans = false;
+  leansAtPlatform = false;
+  leansAtBase = false;
   private estimates = 1;
 
   /** Takes the legs of a design, to be tilted by an angle [rad] from the home orientation. */
@@ -68,7 +69,8 @@ export class WorstTilt {
     this.atBase = leastCosine(cones.base);
     this.atPlatform = leastCosine(cones.platform);
     this.floor = Number.NEGATIVE_INFINITY;
-    this.leans = false;
+    this.leansAtPlatform = false;
+    this.leansAtBase = false;
     const R = home.R_BP;
     for (let leg = 0; leg < LEG_COUNT; leg++) {
       const i = 3 * leg;
@@ -89,7 +91,8 @@ export class WorstTilt {
       this.writePlanLength(at + BASE_AXIS);
       this.floor = Math.max(this.floor, legs[at + 2] - this.cosine * legs[at + P + 2] + this.sine * arm);
       const lowest = this.cosine * legs[at + PLATFORM_AXIS + 2] - this.sine * lean;
-      if (lowest <= this.atPlatform || legs[at + BASE_AXIS + 2] <= this.atBase) this.leans = true;
+      if (lowest <= this.atPlatform) this.leansAtPlatform = true;
+      if (legs[at + BASE_AXIS + 2] <= this.atBase) this.leansAtBase = true;
     }
   }
 
@@ -100,27 +103,32 @@ export class WorstTilt {
     return length;
   }
 
-  /** Lowers the top of a column to where the leg is longest, or raises its bottom to where the leg is shortest. */
-  cutBySphere({ x, y, top, bottom }: ColumnBatch, at: number, column: number, longest: boolean): void {
+  /**
+   * Lowers the top of a column to where the leg is longest, or raises its bottom to where the leg is shortest.
+   * @param gx gradient of the squared length in the direction of the tilt there, up to a factor
+   */
+  cutBySphere(
+    { x, y, top, bottom }: ColumnBatch,
+    at: number,
+    column: number,
+    longest: boolean,
+    gx: number,
+    gy: number,
+  ): void {
     const { legs, sine, cosine } = this;
     const end = longest ? top : bottom;
-    const ux = x[column] - legs[at];
-    const uy = y[column] - legs[at + 1];
-    const uz = end[column] - legs[at + 2];
     const px = legs[at + P];
     const py = legs[at + P + 1];
     const pz = legs[at + P + 2];
-    const gx = pz * ux - uz * px;
-    const gy = pz * uy - uz * py;
     // toward what makes the leg longer, or away from it
     const inverse = (longest ? 1 : -1) / Math.sqrt(gx * gx + gy * gy + NO_LENGTH);
     const ex = gx * inverse;
     const ey = gy * inverse;
     const along = px * ex + py * ey;
     const by = sine * pz - (1 - cosine) * along;
-    const dx = ux + px + by * ex;
-    const dy = uy + py + by * ey;
-    const w = uz + cosine * pz - sine * along;
+    const dx = x[column] - legs[at] + px + by * ex;
+    const dy = y[column] - legs[at + 1] + py + by * ey;
+    const w = end[column] - legs[at + 2] + cosine * pz - sine * along;
     const q = (longest ? this.longest2 : this.shortest2) - dx * dx - dy * dy;
     if (longest) {
       if (w > 0 && q < w * w) top[column] += (q > 0 ? Math.sqrt(q) : 0) - w;
@@ -131,9 +139,18 @@ export class WorstTilt {
    * Cuts a column to the cone at one end of a leg.
    * @param end the column's tops or bottoms: the tilt that is worst there is taken
    * @param axis {@link PLATFORM_AXIS}, which turns with the platform, or {@link BASE_AXIS}
+   * @param gx gradient in the direction of the tilt of what the cone leaves to spare there, at the mean of all tilts, up to a factor
    */
-  cutByCone({ x, y, top, bottom }: ColumnBatch, at: number, column: number, end: Float64Array, axis: number): void {
-    const { legs, sine, cosine, estimates } = this;
+  cutByCone(
+    { x, y, top, bottom }: ColumnBatch,
+    at: number,
+    column: number,
+    end: Float64Array,
+    axis: number,
+    gx: number,
+    gy: number,
+  ): void {
+    const { legs, sine, cosine } = this;
     const turns = axis === PLATFORM_AXIS;
     const k = turns ? this.atPlatform : this.atBase;
     if (k === ANY_COSINE) return;
@@ -147,46 +164,49 @@ export class WorstTilt {
     let ax = legs[at + axis];
     let ay = legs[at + axis + 1];
     let az = legs[at + axis + 2];
-    // to spare: a . v - k |v|, v = u + R p; a . v is q . R w and a constant, with q, w = u, a or, where the axis stands still, a, p
-    const qx = turns ? ux : px;
-    const qy = turns ? uy : py;
-    const qz = turns ? uz : pz;
-    const turning = turns ? -sine : sine;
-    const Ax = turning * (az * qx - qz * ax);
-    const Ay = turning * (az * qy - qz * ay);
-    const Lx = sine * (pz * ux - uz * px);
-    const Ly = sine * (pz * uy - uz * py);
     const mx = ux + px;
     const my = uy + py;
-    let length = Math.sqrt(mx * mx + my * my + uz * uz + pz * pz + 2 * cosine * uz * pz);
-    let ex = 0;
-    let ey = 0;
-    let vx = 0;
-    let vy = 0;
-    let vz = 0;
-    let arm = 0;
-    let lean = 0;
-    for (let estimate = 0; estimate < estimates; estimate++) {
-      if (estimate > 0) length = Math.sqrt(vx * vx + vy * vy + vz * vz);
-      const pull = k / length;
+    const mz = uz + cosine * pz;
+    let inverse = -1 / Math.sqrt(gx * gx + gy * gy + NO_LENGTH);
+    let ex = gx * inverse;
+    let ey = gy * inverse;
+    let arm = px * ex + py * ey;
+    let lean = ax * ex + ay * ey;
+    for (let estimate = 1; estimate < this.estimates; estimate++) {
+      // to spare: a . v - k |v|, v = u + R p; a . v is q . R w and a constant, with q, w = u, a or, where the axis stands still, a, p
+      const qx = turns ? ux : px;
+      const qy = turns ? uy : py;
+      const qz = turns ? uz : pz;
+      const turning = turns ? -sine : sine;
+      const aside = sine * pz - rise * arm;
+      const vx = mx + aside * ex;
+      const vy = my + aside * ey;
+      const vz = mz - sine * arm;
+      const pull = k / Math.sqrt(vx * vx + vy * vy + vz * vz);
       const u = ux * ex + uy * ey;
       const q = qx * ex + qy * ey;
-      const gx = Ax + rise * (qx * lean + ax * q) + pull * (Lx - rise * (ux * arm + px * u));
-      const gy = Ay + rise * (qy * lean + ay * q) + pull * (Ly - rise * (uy * arm + py * u));
-      const inverse = 1 / Math.sqrt(gx * gx + gy * gy + NO_LENGTH);
-      ex = gx * inverse;
-      ey = gy * inverse;
+      const hx =
+        turning * (az * qx - qz * ax) +
+        rise * (qx * lean + ax * q) +
+        pull * (sine * (pz * ux - uz * px) - rise * (ux * arm + px * u));
+      const hy =
+        turning * (az * qy - qz * ay) +
+        rise * (qy * lean + ay * q) +
+        pull * (sine * (pz * uy - uz * py) - rise * (uy * arm + py * u));
+      inverse = 1 / Math.sqrt(hx * hx + hy * hy + NO_LENGTH);
+      ex = hx * inverse;
+      ey = hy * inverse;
       arm = px * ex + py * ey;
       lean = ax * ex + ay * ey;
-      const aside = sine * pz - rise * arm;
-      vx = mx + aside * ex;
-      vy = my + aside * ey;
-      vz = uz + cosine * pz - sine * arm;
     }
+    const aside = sine * pz - rise * arm;
+    const vx = mx + aside * ex;
+    const vy = my + aside * ey;
+    const vz = mz - sine * arm;
     if (turns) {
-      const aside = sine * az - rise * lean;
-      ax += aside * ex;
-      ay += aside * ey;
+      const turned = sine * az - rise * lean;
+      ax += turned * ex;
+      ay += turned * ey;
       az = cosine * az - sine * lean;
     }
     const d2 = vx * vx + vy * vy;

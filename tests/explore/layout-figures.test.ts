@@ -136,7 +136,8 @@ describe('figures of one layout', () => {
 
   it('says which layouts are singular at every pose, and leaves no usable reach there', () => {
     const even = figuresOf(compileMechanism(tableSpec({ base: ringPlate(100, 60), platform: ringPlate(70, 60) })));
-    expect(even).toMatchObject({ singularEverywhere: 1, usableReach: 0 });
+    expect(even).toMatchObject({ singularEverywhere: 1, usableReach: 0, homeFirmness: 0, meanFirmness: 0 });
+    expect(even.forceFactor).toBe(Number.POSITIVE_INFINITY);
     expect(even.reach).toBeGreaterThan(0);
     expect(figuresOf(compileMechanism(tableSpec())).singularEverywhere).toBe(0);
   });

@@ -1,5 +1,6 @@
 import { determinant, EigenvalueDecomposition, Matrix, SingularValueDecomposition, solve } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
+import { dualBuffer, largestOfDual } from '../../src/math/dual-column.ts';
 import { Lu } from '../../src/math/lu.ts';
 import { seededRandom, uniform } from '../../src/math/random.ts';
 import { svd } from '../../src/math/svd.ts';
@@ -68,6 +69,33 @@ describe.each(SCALES)(`6x6 matrices with entries up to %d against ml-matrix (see
       const expectedTransposed = solve(M.transpose(), Matrix.columnVector(Array.from(b))).to1DArray();
       expect(largest(expectedTransposed.map((value, k) => value - y[k]))).toBeLessThan(tolerance(expectedTransposed));
     }
+  });
+});
+
+describe('dual of a column against ml-matrix', () => {
+  it(`solves J^T f = e_k for every k (seed ${SEED})`, () => {
+    const random = seededRandom(SEED);
+    const work = dualBuffer();
+    for (let i = 0; i < 100; i++) {
+      const flat = randomMatrix(random, 10 ** uniform(random, -3, 3));
+      const { values } = svd(flat, N);
+      const identity = Matrix.eye(N);
+      for (let k = 0; k < N; k++) {
+        const theirs = solve(asMatrix(flat).transpose(), identity.getColumnVector(k)).to1DArray();
+        const ours = largestOfDual(flat, k, work);
+        // both lose what the condition takes
+        const rounding = 1e-14 * (values[0] / values[N - 1]);
+        expect(Math.abs(ours / largest(theirs) - 1)).toBeLessThan(rounding);
+        const found = work.subarray(N * (N - 1));
+        expect(largest(theirs.map((value, row) => value - found[row]))).toBeLessThan(rounding * ours);
+      }
+    }
+  });
+
+  it('has no bound where the column is made of the others', () => {
+    const flat = new Float64Array(N * N);
+    for (let row = 0; row < N; row++) flat[N * row + row] = row === 2 ? 0 : 1;
+    expect(largestOfDual(flat, 2, dualBuffer())).toBe(Number.POSITIVE_INFINITY);
   });
 });
 
