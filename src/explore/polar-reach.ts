@@ -29,6 +29,8 @@ export class PolarReach {
   private readonly directions: Quadrature;
   private readonly probes: number;
   private readonly probed: ColumnBatch;
+  /** Top minus bottom at the probes of every ray, in turn [mm]. */
+  private readonly gaps: Float64Array;
   private readonly crossings: Crossings;
   private readonly span = new Float64Array(2);
   private readonly rays: Float64Array;
@@ -42,7 +44,8 @@ export class PolarReach {
   constructor({ directions, probes }: PolarGrid, mostRays = 6 * directions) {
     this.directions = gaussLegendre(directions);
     this.probes = probes;
-    this.probed = columnBatch(mostRays * (probes + 1));
+    this.probed = columnBatch(mostRays * (probes + 1) + 1);
+    this.gaps = new Float64Array(mostRays * (probes + 1));
     this.crossings = new Crossings(mostRays * probes);
     this.rays = new Float64Array(RAY_STRIDE * mostRays);
     // at most every other probe starts a piece
@@ -128,16 +131,27 @@ export class PolarReach {
     }
   }
 
+  /** Cuts the probes of every ray; those that start at the centre share one column there. */
   private probe(columns: ColumnCutter): void {
-    const { rays, probed, probes, centreX, centreY } = this;
+    const { rays, probed, probes, gaps, centreX, centreY } = this;
+    const end = this.rayCount * RAY_STRIDE;
     probed.count = 0;
-    for (let i = 0; i < this.rayCount * RAY_STRIDE; i += RAY_STRIDE) {
-      for (let n = 0; n <= probes; n++) {
+    addColumn(probed, centreX, centreY, 0);
+    for (let i = 0; i < end; i += RAY_STRIDE) {
+      for (let n = rays[i + 2] === 0 ? 1 : 0; n <= probes; n++) {
         const r = this.radiusOf(i, n);
         addColumn(probed, centreX + rays[i] * r, centreY + rays[i + 1] * r, 0);
       }
     }
     columns.cut(probed);
+    const { top, bottom } = probed;
+    let column = 1;
+    for (let i = 0, k = 0; i < end; i += RAY_STRIDE) {
+      for (let n = 0; n <= probes; n++, k++) {
+        const from = n === 0 && rays[i + 2] === 0 ? 0 : column++;
+        gaps[k] = top[from] - bottom[from];
+      }
+    }
   }
 
   private radiusOf(ray: number, probe: number): number {
@@ -146,12 +160,12 @@ export class PolarReach {
   }
 
   private bracketEnds(longest: number): void {
-    const { probed, probes, crossings } = this;
+    const { gaps, probes, crossings } = this;
     crossings.start(longest);
-    for (let ray = 0, column = 0; ray < this.rayCount; ray++, column++) {
-      for (let n = 0; n < probes; n++, column++) {
-        const here = probed.top[column] - probed.bottom[column];
-        const next = probed.top[column + 1] - probed.bottom[column + 1];
+    for (let ray = 0, k = 0; ray < this.rayCount; ray++, k++) {
+      for (let n = 0; n < probes; n++, k++) {
+        const here = gaps[k];
+        const next = gaps[k + 1];
         if (here > 0 === next > 0) continue;
         const i = ray * RAY_STRIDE;
         crossings.add(i, this.radiusOf(i, n), here, this.radiusOf(i, n + 1), next);
@@ -161,13 +175,12 @@ export class PolarReach {
 
   /** From the crossings of each ray in order: where the gap is positive at first, a piece starts with the ray itself. */
   private joinPieces(): void {
-    const { rays, probed, probes, crossings } = this;
+    const { rays, gaps, probes, crossings } = this;
     this.pieceCount = 0;
     let crossing = 0;
     for (let ray = 0; ray < this.rayCount; ray++) {
       const i = ray * RAY_STRIDE;
-      const first = ray * (probes + 1);
-      let inside = probed.top[first] > probed.bottom[first];
+      let inside = gaps[ray * (probes + 1)] > 0;
       let from = rays[i + 2];
       for (; crossing < crossings.count && crossings.ray[crossing] === i; crossing++) {
         const r = crossings.radius[crossing];
