@@ -50,7 +50,7 @@ const PACE_TIME = 400;
 export class ExploreJobs {
   #order: { readonly key: string; readonly indices: Uint32Array } | null = null;
   #choices: { readonly key: string; readonly list: readonly HoleChoice[] } | null = null;
-  readonly #stopped = new Set<SearchKind>();
+  readonly #stopped = new Map<SearchKind, number>();
 
   /** Rows of one chunk of a sweep, in the order of {@link coarseFirst}, or of its first `most` layouts. */
   sweepChunk(key: string, sweep: Sweep, chunk: number, most = LAYOUTS_A_CHUNK): Float64Array {
@@ -100,35 +100,43 @@ export class ExploreJobs {
   }
 
   /** The best layout that {@link optimisationRounds} finds; tells how far it is now and then. */
-  optimise(search: Optimisation, report: (state: RoundResult) => void): Promise<SearchEnd<RoundResult>> {
-    return this.#follow('optimiser', optimisationRounds(search), report);
+  optimise(
+    search: Optimisation,
+    ticket: number,
+    report: (state: RoundResult) => void,
+  ): Promise<SearchEnd<RoundResult>> {
+    return this.#follow('optimiser', ticket, optimisationRounds(search), report);
   }
 
   /** The best single holes that {@link holeSearchRounds} finds. */
-  searchHoles(search: HoleSearch, report: (state: HoleSearchState) => void): Promise<SearchEnd<HoleSearchState>> {
-    return this.#follow('holes', holeSearchRounds(search), report);
+  searchHoles(
+    search: HoleSearch,
+    ticket: number,
+    report: (state: HoleSearchState) => void,
+  ): Promise<SearchEnd<HoleSearchState>> {
+    return this.#follow('holes', ticket, holeSearchRounds(search), report);
   }
 
-  /** Ends the running search of a kind after its present round. */
-  stop(kind: SearchKind): void {
-    this.#stopped.add(kind);
+  /** Ends the search of a kind that has this ticket after its present round, or its first one if it has yet to start. */
+  stop(kind: SearchKind, ticket: number): void {
+    this.#stopped.set(kind, ticket);
   }
 
   async #follow<State>(
     kind: SearchKind,
+    ticket: number,
     rounds: Generator<State, State, void>,
     report: (state: State) => void,
   ): Promise<SearchEnd<State>> {
-    this.#stopped.delete(kind);
     let looked = performance.now();
     for (;;) {
       const step = rounds.next();
       if (step.done) return { state: step.value, stopped: false };
+      if (this.#stopped.get(kind) === ticket) return { state: step.value, stopped: true };
       if (performance.now() - looked < LOOK_TIME) continue;
       report(step.value);
       // lets a call of stop come in
       await new Promise((resume) => setTimeout(resume));
-      if (this.#stopped.has(kind)) return { state: step.value, stopped: true };
       looked = performance.now();
     }
   }

@@ -35,6 +35,8 @@ export class HoleDesk {
   readonly #stores: HoleStores;
   readonly #workers: ExploreWorkers;
   #turn = 0;
+  /** Names the search last started. */
+  #ticket = 0;
   #chunks: ChunkRun | null = null;
   #rankTimer: ReturnType<typeof setTimeout> | null = null;
 
@@ -132,11 +134,15 @@ export class HoleDesk {
     const show = (change: Partial<HoleSearchRun>) =>
       this.#stores.holes.setState(({ search }) => (search ? { search: { ...search, ...change } } : {}));
     this.#stores.holes.setState({ search: { document, status: 'running', state: null, failure: null } });
+    this.#ticket += 1;
+    const ticket = this.#ticket;
     try {
       const goals = await this.#goals();
       const question: HoleSearch = { ...holes, goals, bounds: SOUND, options: this.#options(), seed, rounds };
       const report = proxy((state: HoleSearchRun['state']) => show({ state }));
-      const { state, stopped } = await this.#workers.single.call((worker) => worker.searchHoles(question, report));
+      const { state, stopped } = await this.#workers.single.call((worker) =>
+        worker.searchHoles(question, ticket, report),
+      );
       show({ state, status: stopped ? 'cancelled' : 'done' });
     } catch (thrown) {
       show({ status: 'failed', failure: reasonOf(thrown) });
@@ -145,7 +151,7 @@ export class HoleDesk {
 
   /** Ends the search after its present round; the best so far stays. */
   cancelSearch(): void {
-    void this.#workers.single.call((worker) => worker.stop('holes')).catch(() => undefined);
+    void this.#workers.single.call((worker) => worker.stop('holes', this.#ticket)).catch(() => undefined);
   }
 
   /** The weights as goals, each figure counted in units of the present design's own. */

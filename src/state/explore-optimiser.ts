@@ -96,6 +96,8 @@ interface OptimiserStores {
 export class OptimiserDesk {
   readonly #stores: OptimiserStores;
   readonly #workers: ExploreWorkers;
+  /** Names the search last started. */
+  #ticket = 0;
 
   constructor(stores: OptimiserStores, workers: ExploreWorkers) {
     this.#stores = stores;
@@ -110,6 +112,8 @@ export class OptimiserDesk {
     const swept = sweptDesign(document);
     if (optimiserFault(state) !== null || !swept.ok || state.run?.status === 'running') return;
     const { goals, rounds } = state;
+    this.#ticket += 1;
+    const ticket = this.#ticket;
     optimiser.setState({ run: { document, status: 'running', rounds, goals, result: null, failure: null } });
     const show = (change: Partial<OptimiserRun>) =>
       optimiser.setState(({ run }) => (run ? { run: { ...run, ...change } } : {}));
@@ -119,7 +123,7 @@ export class OptimiserDesk {
       const row = await this.#workers.single.call((worker) => worker.measure([layout], options));
       const search: Optimisation = { design: swept.value, options, ...questionOf(state, row) };
       const report = proxy((result: RoundResult) => show({ result }));
-      const end = await this.#workers.single.call((worker) => worker.optimise(search, report));
+      const end = await this.#workers.single.call((worker) => worker.optimise(search, ticket, report));
       show({ result: end.state, status: end.stopped ? 'cancelled' : 'done' });
     } catch (thrown) {
       show({ status: 'failed', failure: reasonOf(thrown) });
@@ -128,7 +132,7 @@ export class OptimiserDesk {
 
   /** Ends the search after its present round; the best so far stays. */
   cancel(): void {
-    void this.#workers.single.call((worker) => worker.stop('optimiser')).catch(() => undefined);
+    void this.#workers.single.call((worker) => worker.stop('optimiser', this.#ticket)).catch(() => undefined);
   }
 }
 
