@@ -47,10 +47,20 @@ export const FIRST_ORDER_TURN = 0.1;
 /** Mean distance of the platform's joints from their centroid [mm]. */
 const platformRadius = ({ centres }: Mechanism): number => extentOf(centres.platform).mean;
 
+/** The largest shift [mm] for which a figure of the first order holds. */
+export const firstOrderShift = (mechanism: Mechanism): number => FIRST_ORDER_SHARE * platformRadius(mechanism);
+
+/** The longest translation [mm], or null where no figure of the first order holds: see {@link beyondFirstOrder}. */
+export const boundedTranslation = (
+  mechanism: Mechanism,
+  { translationLength, rotationLength }: ErrorSize,
+): number | null =>
+  translationLength <= firstOrderShift(mechanism) && rotationLength <= FIRST_ORDER_TURN ? translationLength : null;
+
 /** Why a shift [mm] with a turn [rad] is too large for a figure of the first order, in words; null where it is not. */
 export function beyondFirstOrder(mechanism: Mechanism, shift: number, turn: number): string | null {
   const radius = platformRadius(mechanism);
-  if (shift <= FIRST_ORDER_SHARE * radius && turn <= FIRST_ORDER_TURN) return null;
+  if (shift <= firstOrderShift(mechanism) && turn <= FIRST_ORDER_TURN) return null;
   const passed =
     turn > FIRST_ORDER_TURN
       ? `a turn of more than ${FIRST_ORDER_TURN} rad`

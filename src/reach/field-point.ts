@@ -1,4 +1,4 @@
-import { largestLength } from '../kinematics/accuracy.ts';
+import { FIRST_ORDER_TURN, firstOrderShift, largestLength } from '../kinematics/accuracy.ts';
 import { RANK_TOLERANCE } from '../kinematics/architecture.ts';
 import { place } from '../kinematics/bodies.ts';
 import { SmallestClearance } from '../kinematics/clearance.ts';
@@ -83,6 +83,8 @@ export class FieldPoint {
   private readonly baseRoom: JointRoom;
   private readonly platformRoom: JointRoom;
   private readonly errors: ToolErrorBounds | null;
+  /** Past this shift [mm] no figure of the first order holds. */
+  private readonly shiftLimit: number;
   private readonly springs: Float64Array | null;
   private readonly load: Load | null;
   /** The load's wrench, when it does not depend on the position. */
@@ -117,6 +119,7 @@ export class FieldPoint {
     this.baseRoom = new JointRoom(mechanism, 'base', R_BP);
     this.platformRoom = new JointRoom(mechanism, 'platform', R_BP);
     this.errors = settings.errors ? new ToolErrorBounds(mechanism, R_BP, settings.errors) : null;
+    this.shiftLimit = firstOrderShift(mechanism);
     this.springs = springs;
     this.load = settings.load;
     // springs and counterweights pull from fixed points, so only with them does the wrench change from place to place
@@ -190,9 +193,25 @@ export class FieldPoint {
     const regular = this.determinant !== 0;
     if (wants.toolError)
       values[QUANTITY_INDEX.toolError] =
-        regular && this.errors ? largestLength(inverse, 0, this.errors.at(J)) : Number.POSITIVE_INFINITY;
+        regular && this.errors ? this.worstShift(this.errors.at(J)) : Number.POSITIVE_INFINITY;
     if (wants.stiffness) values[QUANTITY_INDEX.stiffness] = regular ? this.weakestStiffness() : 0;
     if (wants.legForce || wants.leastPush) this.judgeForces(regular);
+  }
+
+  /** The longest translation that leg errors within these bounds can cause [mm]; infinite where no figure of the first order holds. */
+  private worstShift(bounds: Float64Array): number {
+    const { inverse } = this;
+    const shift = largestLength(inverse, 0, bounds);
+    if (!(shift <= this.shiftLimit)) return Number.POSITIVE_INFINITY;
+    // the sums of every row's sizes bound the turn at less cost; only where they do not settle it the corners are tried
+    let square = 0;
+    for (let row = 18; row < 36; row += 6) {
+      let sum = 0;
+      for (let leg = 0; leg < LEG_COUNT; leg++) sum += Math.abs(inverse[row + leg]) * bounds[leg];
+      square += sum * sum;
+    }
+    if (square <= FIRST_ORDER_TURN * FIRST_ORDER_TURN) return shift;
+    return largestLength(inverse, 3, bounds) <= FIRST_ORDER_TURN ? shift : Number.POSITIVE_INFINITY;
   }
 
   /** 1 / largest eigenvalue of the translation block of J^-1 diag(1/k) J^-T [N/mm]. */

@@ -27,7 +27,7 @@ export interface QuantityMeaning {
 export const QUANTITY_MEANING: Readonly<Record<FieldQuantity, QuantityMeaning>> = {
   /** Largest over smallest singular value, rotations divided by the characteristic length. */
   condition: { words: 'condition', unit: '1', better: 'less' },
-  /** Largest length of the tool's translation error, all sources at their worst. */
+  /** Largest length of the tool's translation error, all sources at their worst; infinite where that is too large for the first order. */
   toolError: { words: 'worst tool error', unit: 'mm', better: 'less' },
   /** Translation stiffness at the tool in the weakest direction. */
   stiffness: { words: 'weakest stiffness', unit: 'N/mm', better: 'more' },

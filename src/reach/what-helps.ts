@@ -1,4 +1,4 @@
-import { assessAccuracy } from '../kinematics/accuracy.ts';
+import { assessAccuracy, boundedTranslation } from '../kinematics/accuracy.ts';
 import type { JudgementFault } from '../kinematics/inverse-jacobian.ts';
 import { compileMechanism, type Mechanism, type MechanismSpec } from '../kinematics/mechanism.ts';
 import { type LongWork, neverStop } from '../math/long-work.ts';
@@ -29,7 +29,7 @@ export interface Help<Named extends NamedDimension = NamedDimension> {
   /** Change of the usable volume [mm^3 per mm or rad]; null when not asked for. */
   readonly usable: number | null;
   readonly usableError: number | null;
-  /** Change of the worst tool error at home [mm per mm or rad]; null without error limits or at a singular home. */
+  /** Change of the worst tool error at home [mm per mm or rad]; null without error limits and where home is too near to a singular pose. */
   readonly toolError: number | null;
   /**
    * Slopes on the upper and on the lower side alone. They differ where a limit starts to bind just here: more of it then gains
@@ -184,7 +184,7 @@ function figures(
   return ok({
     reach,
     usable: usable ? usable.value.usable : null,
-    toolError: accuracy?.ok ? accuracy.value.worst.translationLength : null,
+    toolError: accuracy?.ok ? boundedTranslation(mechanism, accuracy.value.worst) : null,
   });
 }
 

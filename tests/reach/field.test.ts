@@ -118,6 +118,24 @@ describe('field', () => {
       }
     });
 
+  it('has no tool error where the legs’ errors move the tool further than the first order holds, near yaw 90 deg', () => {
+    const mechanism = referenceLayout();
+    const settings = settingsOf(mechanism);
+    const seen = new Set<boolean>();
+    for (const yaw of [40, 70, 80, 85, 87, 89, 89.9, 89.999]) {
+      const R_BP = rotationFromAngles({ roll: 0, pitch: 0, yaw: yaw * DEG });
+      const pose: Pose = { p_BoTo_B: [0, 0, 110], R_BP };
+      const { worst } = must(assessAccuracy(mechanism, pose, settings.errors ?? []));
+      // referee: a tenth of the platform's joint radius of 70 mm, and a tenth of a radian
+      const holds = worst.translationLength <= 7 && worst.rotationLength <= 0.1;
+      seen.add(holds);
+      const { quantities } = must(fieldOver(mechanism, R_BP, pose.p_BoTo_B, settings, ['toolError']));
+      const expected = holds ? Math.fround(worst.translationLength) : Number.POSITIVE_INFINITY;
+      expect(quantities.toolError?.[0], `yaw ${yaw}`).toBe(expected);
+    }
+    expect(seen.size).toBe(2);
+  });
+
   it('calls a singular pose endless and weak, never NaN', () => {
     const mechanism = referenceLayout();
     const settings = settingsOf(mechanism);

@@ -1,6 +1,6 @@
 import type { DesignDocument } from '../../document/design.ts';
 import { type JudgementInputs, judgementInputs } from '../../document/judgement-inputs.ts';
-import { assessAccuracy } from '../../kinematics/accuracy.ts';
+import { assessAccuracy, boundedTranslation } from '../../kinematics/accuracy.ts';
 import { assessClearance } from '../../kinematics/clearance.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { assessForces } from '../../kinematics/statics.ts';
@@ -38,7 +38,8 @@ export const JUDGEMENT_QUANTITIES: readonly Quantity[] = [
     name: 'Worst shift at the tool, mm',
     read: judged((mechanism, { errors, assumed }) => {
       const report = assessAccuracy(mechanism, mechanism.home, errors);
-      return report.ok ? stated(report.value.worst.translationLength, assumed.accuracy) : singular();
+      const shift = report.ok ? boundedTranslation(mechanism, report.value.worst) : null;
+      return shift === null ? singular() : stated(shift, assumed.accuracy);
     }),
     score: less,
     digits: 'figures',

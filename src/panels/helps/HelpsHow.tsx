@@ -29,7 +29,7 @@ export function HelpsHow({ report, document }: HelpsHowProps) {
           ? ''
           : `Usable: of that what keeps ${floors} floors and crosses no singular pose, ${objectiveText('usable', report.usable)}, each volume to ${100 * USABLE_ERROR} %. `}
         {report.toolError === null
-          ? ''
+          ? 'Worst error: home is too near to a singular pose for a figure of the first order.'
           : `Worst error at home: the largest |J⁻¹ δ| over all signs of δ, ${objectiveText('toolError', report.toolError)}.`}
       </p>
       <ul>
