@@ -15,7 +15,7 @@ import type { JudgementFault } from '../kinematics/inverse-jacobian.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { Pose } from '../kinematics/pose.ts';
 import { assessForces } from '../kinematics/statics.ts';
-import { assessStiffness, type DirectedStiffness } from '../kinematics/stiffness.ts';
+import { assessStiffness, beyondLinearSag, type DirectedStiffness } from '../kinematics/stiffness.ts';
 import type { Result } from '../math/result.ts';
 import { length } from '../math/vec3.ts';
 
@@ -102,8 +102,11 @@ export function stiffnessOutput(mechanism: Mechanism, pose: Pose, { stiffness, l
   if (!report) return null;
   const along = ({ direction, stiffness: value }: DirectedStiffness) => ({ direction, stiffness_N_mm: value });
   const { weakestRotation, sag, sideForce, modes } = report;
+  const beyond = beyondLinearSag(mechanism, sag);
   return {
     assumedPayload: assumed.payload,
+    firstOrderHolds: beyond === null,
+    ...(beyond === null ? {} : { note: beyond }),
     weakest: along(report.weakestTranslation),
     stiffest: along(report.stiffestTranslation),
     weakestRotation: { direction: weakestRotation.direction, stiffness_N_mm_rad: weakestRotation.stiffness },

@@ -57,15 +57,22 @@ export const boundedTranslation = (
 ): number | null =>
   translationLength <= firstOrderShift(mechanism) && rotationLength <= FIRST_ORDER_TURN ? translationLength : null;
 
-/** Why a shift [mm] with a turn [rad] is too large for a figure of the first order, in words; null where it is not. */
-export function beyondFirstOrder(mechanism: Mechanism, shift: number, turn: number): string | null {
-  const radius = platformRadius(mechanism);
+/**
+ * Why a shift [mm] with a turn [rad] is too large for a figure of the first order, in words; null where it is not.
+ * @param cause what would move the tool that far: a sentence's start that "a shift of ..." or "a turn of ..." goes on from
+ */
+export function beyondFirstOrder(
+  mechanism: Mechanism,
+  shift: number,
+  turn: number,
+  cause = 'the legs’ errors would add up to',
+): string | null {
   if (shift <= firstOrderShift(mechanism) && turn <= FIRST_ORDER_TURN) return null;
   const passed =
     turn > FIRST_ORDER_TURN
       ? `a turn of more than ${FIRST_ORDER_TURN} rad`
-      : `a shift of more than a tenth of the platform’s joint radius of ${Number(radius.toPrecision(3))} mm`;
-  return `Too close to a singular pose for a first-order figure: the legs’ errors would add up to ${passed}, over which the directions of the legs do not stay as they are.`;
+      : `a shift of more than a tenth of the platform’s joint radius of ${Number(platformRadius(mechanism).toPrecision(3))} mm`;
+  return `Too close to a singular pose for a first-order figure: ${cause} ${passed}, over which the directions of the legs do not stay as they are.`;
 }
 
 /**

@@ -1,7 +1,7 @@
 import { failed, ok, type Result } from '../math/result.ts';
 import { svd } from '../math/svd.ts';
-import { unit, type Vec3 } from '../math/vec3.ts';
-import type { ToolShift } from './accuracy.ts';
+import { length, unit, type Vec3 } from '../math/vec3.ts';
+import { beyondFirstOrder, type ToolShift } from './accuracy.ts';
 import { inputFault, invertedJacobian, type JudgementFault } from './inverse-jacobian.ts';
 import { LEG_COUNT } from './layout.ts';
 import { type Load, loadFault, loadWrench } from './load.ts';
@@ -46,6 +46,10 @@ export interface StiffnessReport {
   /** Modes of the payload on the legs, lowest first; empty without mass. */
   readonly modes: readonly NaturalMode[];
 }
+
+/** Why the sag under the load means nothing at a pose; null where it does. */
+export const beyondLinearSag = (mechanism: Mechanism, { translation, rotation }: ToolShift): string | null =>
+  beyondFirstOrder(mechanism, length(translation), length(rotation), 'on springs this stiff the load would cause');
 
 /**
  * Stiffness at the tool point, linear about the pose. Legs act along their axis only (ball joints), plates and frame are

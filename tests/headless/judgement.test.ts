@@ -39,6 +39,8 @@ const judged = z.object({
       sag: shift,
       sideForce: shift.extend({ force_N: vector }),
       frequencies_Hz: z.array(z.number()),
+      firstOrderHolds: z.boolean(),
+      note: z.string().optional(),
     })
     .nullable(),
   forces: z
@@ -189,6 +191,13 @@ describe('legs of 100 N/mm under 2 kg', () => {
     const joints = { leg_N_mm: 100, baseJoint_N_mm: 200, platformJoint_N_mm: 200 };
     const series = present((await pose({ ...more, stiffness: joints })).json.stiffness);
     expect(series.weakest.stiffness_N_mm / alone.weakest.stiffness_N_mm).toBeCloseTo(0.5, 9);
+  });
+
+  it('say so where the load would move the platform further than the first order holds', async () => {
+    expect(present((await pose(more)).json.stiffness)).toMatchObject({ firstOrderHolds: true });
+    const near = present((await pose(more, '0,0,150,0,0,89.5')).json.stiffness);
+    expect(near.firstOrderHolds).toBe(false);
+    expect(near.note).toMatch(/^Too close to a singular pose .* the load would cause a (shift|turn) of more than/);
   });
 
   it('are unknown when the design does not say', async () => {

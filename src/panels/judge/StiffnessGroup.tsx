@@ -1,6 +1,11 @@
 import { useMemo } from 'react';
 import { degrees } from '../../document/units.ts';
-import { assessStiffness, type LegStiffness, type StiffnessReport } from '../../kinematics/stiffness.ts';
+import {
+  assessStiffness,
+  beyondLinearSag,
+  type LegStiffness,
+  type StiffnessReport,
+} from '../../kinematics/stiffness.ts';
 import { length } from '../../math/vec3.ts';
 import { changeJointGive, changeStiffness } from '../../state/edit-judge.ts';
 import { Choice } from '../controls/Choice.tsx';
@@ -105,8 +110,10 @@ function Figures({ report, judged, series }: FiguresProps) {
   const { weakestTranslation, stiffestTranslation, sag, sideForce, modes } = report;
   const { payload } = judged.inputs.load;
   const { direction, stiffness } = weakestTranslation;
+  const beyond = beyondLinearSag(judged.mechanism, sag);
   return (
     <>
+      {beyond ? <p className={styles['alarm']}>▲ {beyond}</p> : null}
       <Figure
         label="Weakest direction"
         value={`${three(stiffness)} N/mm (${three(stiffness / 1000)} N/µm)`}
@@ -120,7 +127,7 @@ function Figures({ report, judged, series }: FiguresProps) {
       />
       <Figure
         label="Sag under the load"
-        value={`${three(length(sag.translation))} mm, ${three(degrees(length(sag.rotation)))} deg`}
+        value={beyond ? 'too far' : `${three(length(sag.translation))} mm, ${three(degrees(length(sag.rotation)))} deg`}
         how={
           <p>
             K⁻¹ w, from the unloaded pose: {listed(sag.translation)} mm and {listed(sag.rotation, 180 / Math.PI)} deg, w
