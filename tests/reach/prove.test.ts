@@ -2,11 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { jacobian } from '../../src/kinematics/jacobian.ts';
 import { defaultClearance } from '../../src/kinematics/keep-out.ts';
 import { legStates } from '../../src/kinematics/legs.ts';
+import { poseFromAngles } from '../../src/kinematics/pose.ts';
 import { seededRandom, uniform } from '../../src/math/random.ts';
 import { type PoseBox, poseFromNumbers } from '../../src/reach/pose-box.ts';
 import { decideBox, type ProofOptions, proveBox } from '../../src/reach/prove.ts';
 import { EnclosedBox, PROOF_QUESTIONS } from '../../src/reach/prove-claims.ts';
-import { DEG, mechanismOf, referenceLayout, ring } from '../kinematics/designs.ts';
+import { DEG, mechanismOf, referenceLayout, ring, withKinds } from '../kinematics/designs.ts';
+import { contradictions, PoseJudge } from './proof-cases.ts';
 
 const limited = {
   legs: { min: 120, max: 200, barrelDiameter: 22, rodDiameter: 10 },
@@ -156,6 +158,36 @@ describe('proof', () => {
       const { reachable, regular, clear } = result.value;
       expect([reachable.answer, regular.answer, clear?.answer]).toEqual(['proven', 'proven', 'proven']);
     });
+
+  it('decides universal joints that swing past a right angle as single poses are judged (seed 132)', () => {
+    const random = seededRandom(132);
+    const answers = new Set<string>();
+    for (let n = 0; n < 40; n++) {
+      // axes that lie low, so that legs stand about as far from them as the joints may swing
+      const lean = uniform(random, 60, 130) * DEG;
+      const toward = Float64Array.from({ length: 6 }, () => uniform(random, -Math.PI, Math.PI));
+      const joint = { tiltLimit: uniform(random, 92, 150) * DEG, mount: { kind: 'leaning', lean, toward } } as const;
+      const universal = { kind: 'universal', first: { kind: 'acrossLeg' }, secondLimit: 80 * DEG } as const;
+      const own = withKinds(
+        referenceLayout({ ...limited, joints: { base: joint, platform: limited.joints.platform } }),
+        universal,
+        { kind: 'ball' },
+      );
+      const box = boxOf(uniform(random, 1, 6), uniform(random, 0.5, 3));
+      const result = proveBox(own, box, { boxes: 20_000 });
+      if (!result.ok) throw new Error(result.fault.message);
+      const { reachable } = result.value;
+      answers.add(reachable.answer);
+      const clearance = defaultClearance(own);
+      const found = contradictions({ name: '', mechanism: own, clearance, box }, result.value, 400, random);
+      expect(found.reachable, `layout ${n}`).toBe(0);
+      if (reachable.answer !== 'refuted') continue;
+      const judge = new PoseJudge({ name: '', mechanism: own, clearance, box });
+      expect(judge.reachable(poseFromAngles(reachable.pose))).toBe(false);
+    }
+    expect(answers).toContain('proven');
+    expect(answers).toContain('refuted');
+  });
 
   it('refuses ranges that mean nothing', () => {
     const fault = (box: PoseBox) => {
