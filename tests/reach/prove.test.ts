@@ -4,9 +4,10 @@ import { defaultClearance } from '../../src/kinematics/keep-out.ts';
 import { legStates } from '../../src/kinematics/legs.ts';
 import { poseFromAngles } from '../../src/kinematics/pose.ts';
 import { seededRandom, uniform } from '../../src/math/random.ts';
+import { rotateBack } from '../../src/math/rotation.ts';
 import { type PoseBox, poseFromNumbers } from '../../src/reach/pose-box.ts';
 import { decideBox, type ProofOptions, proveBox } from '../../src/reach/prove.ts';
-import { EnclosedBox, PROOF_QUESTIONS } from '../../src/reach/prove-claims.ts';
+import { DirectionClaim, EitherClaim, EnclosedBox, PROOF_QUESTIONS } from '../../src/reach/prove-claims.ts';
 import { DEG, mechanismOf, referenceLayout, ring, withKinds } from '../kinematics/designs.ts';
 import { contradictions, PoseJudge } from './proof-cases.ts';
 
@@ -21,6 +22,37 @@ const limited = {
 const boxOf = (travel: number, angle_deg: number, height = 150): PoseBox => ({
   centre: { position: [0, 0, height], roll: 0, pitch: 0, yaw: 0 },
   half: { position: [travel, travel, travel], roll: angle_deg * DEG, pitch: angle_deg * DEG, yaw: angle_deg * DEG },
+});
+
+describe('a joint that may keep either of two bounds', () => {
+  it('is never said to keep more than it does at any pose of a box, and just that where the box is one pose (seed 133)', () => {
+    const random = seededRandom(133);
+    const mechanism = referenceLayout({ ...limited, tool: [4, -7, 30] });
+    const box = new EnclosedBox(mechanism);
+    const spread = new Float64Array(6);
+    for (let round = 0; round < 200; round++) {
+      const bounds = [0, 1].map(() => ({
+        w: [uniform(random, -1, 1), uniform(random, -1, 1), uniform(random, -1, 1)] as const,
+        least: uniform(random, -0.5, 0.5),
+      }));
+      const leg = round % 6;
+      const plate = round % 2 === 0 ? 'base' : 'platform';
+      const [one, other] = bounds.map((bound) => new DirectionClaim(leg, plate, bound));
+      const centre = Float64Array.of(5, -8, 160, 0.1, -0.2, 0.3);
+      const size = round % 4 === 0 ? 0 : 10 ** uniform(random, -4, 0);
+      const half = Float64Array.of(12, 9, 15, 0.1, 0.15, 0.2).map((entry) => entry * size);
+      box.set(centre, half);
+      const lowest = new EitherClaim(one, other).lowest(box, spread);
+      for (let n = 0; n < 30; n++) {
+        const pose = poseFromNumbers(centre.map((entry, k) => entry + half[k] * uniform(random, -1, 1)));
+        const { u_B } = legStates(mechanism, pose)[leg];
+        const seen = plate === 'base' ? u_B : rotateBack(pose.R_BP, u_B).map((entry) => -entry);
+        const kept = bounds.map(({ w, least }) => w[0] * seen[0] + w[1] * seen[1] + w[2] * seen[2] - least);
+        expect(lowest).toBeLessThanOrEqual(Math.max(...kept));
+        if (size === 0) expect(lowest).toBeGreaterThan(Math.max(...kept) - 1e-11);
+      }
+    }
+  });
 });
 
 describe('enclosure of the legs over a box', () => {
