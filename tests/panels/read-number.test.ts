@@ -24,6 +24,12 @@ describe('numbers typed into a field', () => {
     expect(await value('-2^2', '')).toBe(-4);
   });
 
+  it('takes bare numbers in the field’s unit beside ones that name it, and not beside other units', async () => {
+    expect(await value('100+2.5 mm', 'mm')).toBe(102.5);
+    expect(await value('5° + 2', 'deg')).toBe(7);
+    expect(await value('100 + 1 in', 'mm')).toBe('"100 + 1 in" is not a number or a sum with units.');
+  });
+
   // an inch is 25.4 mm by definition (international yard and pound agreement of 1959); a full turn is 2 pi rad
   it('turns other units into those of the field', async () => {
     expect(await value('2.75in', 'mm')).toBeCloseTo(2.75 * 25.4, 12);

@@ -24,8 +24,8 @@ export function Readout() {
               <dt>
                 {short} <small>{unit}</small>
               </dt>
-              <dd>{pointed?.row ? columnNumber(name, pointed.row[at]) : '–'}</dd>
-              <dd className={styles['now']}>{present ? columnNumber(name, present[at]) : '–'}</dd>
+              <dd>{pointed?.row ? columnNumber(name, pointed.row[at]) : ''}</dd>
+              <dd className={styles['now']}>{present ? columnNumber(name, present[at]) : ''}</dd>
             </div>
           );
         })}

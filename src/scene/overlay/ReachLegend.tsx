@@ -57,7 +57,7 @@ function FirmnessLegend() {
         >
           soft
         </span>
-        <span style={{ left: percent(NEARLY_SINGULAR_MAGNIFICATION), right: 0 }}>near singular</span>
+        <span style={{ left: percent(NEARLY_SINGULAR_MAGNIFICATION), right: 0 }}>nearly singular</span>
       </div>
     </>
   );
