@@ -41,6 +41,7 @@ export function ReachReason({ reach }: { readonly reach: ReachMeasure }) {
         <dt>Boundary</dt>
         <dd>
           <Shares boundary={reach.boundary} />
+          {reach.home.islands > 0 ? 'of all parts together, the islands too' : null}
         </dd>
       </dl>
       <p className={styles['note']}>
