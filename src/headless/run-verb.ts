@@ -3,7 +3,7 @@ import { readArguments } from './arguments.ts';
 import { check } from './check.ts';
 import { EXPLORE_USAGE } from './explore/request.ts';
 import { FLOOR } from './floors.ts';
-import type { Io } from './io.ts';
+import { type Io, STANDARD_INPUT } from './io.ts';
 import { pose } from './pose.ts';
 import { prove } from './prove.ts';
 import { reach } from './reach.ts';
@@ -12,9 +12,6 @@ import { type ExitCode, type Outcome, refused, type Verb } from './verb.ts';
 
 /** Every verb, in the order of the help text. */
 const VERBS: ReadonlyMap<string, Verb> = new Map(Object.entries({ check, pose, solve, reach, prove }));
-
-/** The name that stands for standard input. */
-const STANDARD_INPUT = '-';
 
 /** Runs a verb that looks at one design, or prints the help text. */
 export async function runVerb(argv: readonly string[], io: Io): Promise<ExitCode> {

@@ -1,4 +1,4 @@
-import { ok, type Result } from '../math/result.ts';
+import type { Result } from '../math/result.ts';
 import { type AccuracyReport, assessAccuracy, type OffsetEffects, offsetEffects } from './accuracy.ts';
 import { assessClearance, type ClearanceReport } from './clearance.ts';
 import type { LegErrors } from './error-sources.ts';
@@ -50,11 +50,4 @@ export function judgePose(mechanism: Mechanism, pose: Pose, settings: JudgementS
     joints: jointStates(mechanism, pose),
     twists: legTwists(mechanism, pose, screwLead),
   };
-}
-
-/** The first fault of a judgement; its value is the judgement itself when there is none. */
-export function soundJudgement(judgement: PoseJudgement): Result<PoseJudgement, JudgementFault> {
-  const { accuracy, offsets, stiffness, forces, clearance } = judgement;
-  for (const part of [accuracy, stiffness, forces, clearance, offsets]) if (part && !part.ok) return part;
-  return ok(judgement);
 }

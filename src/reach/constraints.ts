@@ -45,9 +45,6 @@ export const legOf = (code: LimitCode): number => (code % LEG_COUNT) + 1;
 /** All limits of all legs in force. */
 export const ALL_LIMITS = (1 << CODE_COUNT) - 1;
 
-/** Bits of the six legs' codes of one limit. */
-export const limitBits = (limit: LimitName): number => ((1 << LEG_COUNT) - 1) << (LIMIT_INDEX[limit] * LEG_COUNT);
-
 /**
  * What bounds the tool point t at one orientation. With apex c_i = A_i - R b_i, leg i is the vector t - c_i, so
  * its length limits are two spheres about c_i and its joint limits cones with their apex in c_i

@@ -12,6 +12,7 @@ import { MOST_DEATHS, WorkerLost } from '../jobs/worker-host.ts';
 import { type DesignStore, liveDocument } from './design-store.ts';
 import { sweepIdentity } from './explore-identity.ts';
 import { type ExploreStore, NO_PICTURES, type SweepRun, type SweepStatus, viewFor } from './explore-store.ts';
+import { Stopwatch } from './stopwatch.ts';
 import type { Chunk, SweepKeeper } from './sweep-keeper.ts';
 
 /** How often measured rows go on to the table [ms], and after how many such times into the browser's store. */
@@ -37,7 +38,7 @@ export class SweepRunner {
   readonly #stores: RunStores;
   readonly #workers: ExploreWorkers;
   readonly #keeper: SweepKeeper;
-  readonly #now: () => number;
+  readonly #clock: Stopwatch;
   /** Rises with every sweep that is opened; what belongs to an older one is dropped. */
   #turn = 0;
   #chunks = new Set<number>();
@@ -50,7 +51,6 @@ export class SweepRunner {
   #entered: Promise<unknown> = Promise.resolve();
   #tableLosses = 0;
   #timer: ReturnType<typeof setTimeout> | null = null;
-  #clock = { since: null as number | null, before: 0 };
 
   constructor(
     stores: RunStores,
@@ -61,7 +61,7 @@ export class SweepRunner {
     this.#stores = stores;
     this.#workers = workers;
     this.#keeper = keeper;
-    this.#now = now;
+    this.#clock = new Stopwatch(now);
   }
 
   /** Runs the sweep of the set-up about the present design; goes on where a kept one stopped. */
@@ -81,7 +81,7 @@ export class SweepRunner {
   pause(): void {
     if (this.#status !== 'running') return;
     this.#run?.pause();
-    this.#stopClock();
+    this.#clock.stop();
     this.#change({ status: 'paused' });
     void this.#write();
   }
@@ -89,7 +89,7 @@ export class SweepRunner {
   resume(): void {
     if (this.#run) {
       this.#run.resume();
-      this.#startClock();
+      this.#clock.start();
       this.#change({ status: 'running' });
     } else this.#compute();
   }
@@ -152,7 +152,7 @@ export class SweepRunner {
     this.#chunks = new Set();
     this.#pending = [];
     this.#unwritten = [];
-    this.#clock = { since: null, before: 0 };
+    this.#clock.reset();
   }
 
   async #readKept(turn: number, run: SweepRun, question: Sweep): Promise<void> {
@@ -191,7 +191,7 @@ export class SweepRunner {
     const { key } = run.identity;
     const question = questionOf(run);
     this.#entered = this.#keeper.enter(run);
-    this.#startClock();
+    this.#clock.start();
     this.#change({ status: 'running', failure: null });
     this.#run = this.#workers.pool.run({
       chunks: missing(chunkCount(run.layouts), this.#chunks),
@@ -205,7 +205,7 @@ export class SweepRunner {
       this.#run = null;
       await this.#flush();
       await this.#write();
-      this.#stopClock();
+      this.#clock.stop();
       if (turn !== this.#turn) return;
       if (outcome.kind === 'failed') this.#change({ status: 'failed', failure: outcome.reason });
       // the last pieces may still have come in after a cancel
@@ -295,22 +295,9 @@ export class SweepRunner {
   }
 
   #timing(run: SweepRun, measured: number): Pick<SweepRun, 'seconds' | 'secondsLeft'> {
-    const seconds = this.#spent();
+    const { seconds } = this.#clock;
     const left = run.layouts - this.#knownLayouts(run);
     return { seconds, secondsLeft: measured > 0 ? (left * seconds) / measured : null };
-  }
-
-  #spent(): number {
-    const { since, before } = this.#clock;
-    return (before + (since === null ? 0 : this.#now() - since)) / 1000;
-  }
-
-  #startClock(): void {
-    this.#clock = { since: this.#now(), before: this.#spent() * 1000 };
-  }
-
-  #stopClock(): void {
-    this.#clock = { since: null, before: this.#spent() * 1000 };
   }
 
   #change(change: Partial<SweepRun>): void {

@@ -8,7 +8,6 @@ import {
   ALL_LIMITS,
   CODE_COUNT,
   Constraints,
-  limitBits,
   limitCode,
   limitOf,
   writeLimitNormal,
@@ -169,7 +168,8 @@ describe('columns', () => {
     for (let joint = 0; joint < 12; joint++)
       addCone(constraints, joint, upward(random, 0), joint < 6 ? 0.6 : Math.PI / 2);
     for (const limit of LIMIT_NAMES) {
-      constraints.enabled = ALL_LIMITS & ~limitBits(limit);
+      const bits = [1, 2, 3, 4, 5, 6].reduce((all, leg) => all | (1 << limitCode(limit, leg)), 0);
+      constraints.enabled = ALL_LIMITS & ~bits;
       column.setLayout(constraints);
       for (let n = 0; n < 400; n++) {
         const count = column.cut(2, uniform(random, -1, 1), uniform(random, -1, 1));

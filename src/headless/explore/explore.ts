@@ -16,7 +16,7 @@ import { writeDesign } from '../../document/write-design.ts';
 import { type Sweep, sweepRows } from '../../explore/sweep.ts';
 import { neverStop } from '../../math/long-work.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
-import type { Io } from '../io.ts';
+import { type Io, STANDARD_INPUT } from '../io.ts';
 import { type ExitCode, type Outcome, refused } from '../verb.ts';
 import { type ExploreRequest, readExploreRequest } from './request.ts';
 import { sweepInProcesses } from './sweep-processes.ts';
@@ -30,9 +30,6 @@ export const LARGE_SWEEP = 5_000_000;
 
 /** Layouts timed, spread over the sweep, to say how long a large one would take. */
 const TIMED_LAYOUTS = 200;
-
-/** The name that stands for standard input. */
-const STANDARD_INPUT = '-';
 
 /** Runs `explore ...`: a sweep into a table, or the joining of tables. */
 export async function explore(argv: readonly string[], io: Io): Promise<ExitCode> {
