@@ -19,7 +19,7 @@ export function Notices() {
           <Slip key={notice.id} notice={notice} />
         ))}
       </section>
-      <p className={styles['spoken']} role="status">
+      <p className="spoken" role="status">
         {announcement}
       </p>
     </>

@@ -146,7 +146,7 @@ function Cell({ cell: { text, change, best } }: { readonly cell: CompareCell }) 
           data-same={change.direction === 'same' || undefined}
         >
           {MARKS[change.direction]} {change.words}
-          {change.judged && <span className={styles['spoken']}>, {change.judged}</span>}
+          {change.judged && <span className="spoken">, {change.judged}</span>}
         </span>
       )}
     </td>

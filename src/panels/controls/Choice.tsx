@@ -15,7 +15,7 @@ export function Choice<Value extends string>({ name, label, value, options, onCh
   const group = useId();
   return (
     <fieldset className={styles['choice']}>
-      <legend className={styles['spoken']}>{name}</legend>
+      <legend className="spoken">{name}</legend>
       <span className={styles['label']} aria-hidden="true">
         {label}
       </span>

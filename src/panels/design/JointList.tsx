@@ -51,9 +51,9 @@ export const JointList = memo(function JointList({ plate, holes, onMove, onPoint
                 onPointerEnter={() => onPoint(leg)}
                 onPointerLeave={() => onPoint(null)}
               >
-                <span className={styles['spoken']}>{name} joint </span>
+                <span className="spoken">{name} joint </span>
                 <b>{leg}</b>
-                <span className={styles['spoken']}>, hole </span>
+                <span className="spoken">, hole </span>
                 {numbers[leg - 1]}
               </button>
             ))}

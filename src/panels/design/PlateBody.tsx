@@ -129,7 +129,7 @@ function Corners({ plate }: { readonly plate: PlateName }) {
           <th scope="col">x</th>
           <th scope="col">y</th>
           <th scope="col">
-            <span className={styles['spoken']}>Add or remove</span>
+            <span className="spoken">Add or remove</span>
           </th>
         </tr>
       </thead>

@@ -33,7 +33,7 @@ export function HoleMovesTable() {
                 </th>
               ))}
               <th scope="col">
-                <span className={styles['spoken']}>Load</span>
+                <span className="spoken">Load</span>
               </th>
             </tr>
           </thead>

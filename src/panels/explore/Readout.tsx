@@ -34,7 +34,7 @@ export function Readout() {
         Firmness is 1 / magnification. Volumes are sampled, the tilt reach over tilts toward every direction; the
         verdict above is finer.
       </p>
-      <p className={styles['spoken']} role="status">
+      <p className="spoken" role="status">
         {pointed?.row
           ? `${layoutLabel(pointed.values)}: ${(['reach', 'homeFirmness'] as const)
               .map(

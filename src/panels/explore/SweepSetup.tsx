@@ -148,7 +148,7 @@ function VariableRow({ variable, options, faults, onChange, onRename, onRemove }
   };
   return (
     <fieldset className={styles['variable']} data-fault={faults.length > 0}>
-      <legend className={styles['spoken']}>{title}</legend>
+      <legend className="spoken">{title}</legend>
       <select
         className={controls['select']}
         aria-label="What varies"

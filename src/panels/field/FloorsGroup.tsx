@@ -73,7 +73,7 @@ function AddFloor({ left }: { readonly left: readonly FloorSpec[] }) {
     );
   return (
     <p className={styles['add']}>
-      <label htmlFor={id} className={styles['spoken']}>
+      <label htmlFor={id} className="spoken">
         Floor to add
       </label>
       <select

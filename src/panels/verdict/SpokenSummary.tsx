@@ -8,7 +8,6 @@ import { useJudgement } from '../pose-binding.ts';
 import { magnificationText, sentence } from './firmness-words.ts';
 import { useReach } from './reach-binding.ts';
 import { bindingWords, cm3Text, figure } from './reach-words.ts';
-import styles from './verdict.module.css';
 
 /** The verdict is read out once things have been at rest for this long [ms], not at every step of a drag. */
 const REST = 1200;
@@ -39,7 +38,7 @@ export function SpokenSummary() {
     return () => clearTimeout(timer);
   }, [words]);
   return (
-    <p className={styles['spoken']} role="status" aria-live="polite">
+    <p className="spoken" role="status" aria-live="polite">
       {spoken}
     </p>
   );

@@ -43,7 +43,7 @@ function CutControl() {
   const shown = `${letter} = ${place.toFixed(1).replace('-', '−')} mm`;
   return (
     <fieldset className={styles['group']}>
-      <legend className={styles['spoken']}>Cut through the reach</legend>
+      <legend className="spoken">Cut through the reach</legend>
       <span className={styles['title']} aria-hidden="true">
         Cut at
       </span>
