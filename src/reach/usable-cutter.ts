@@ -29,8 +29,8 @@ export class UsableCutter implements ColumnCutter {
   /** Codes of the legs' limits, then CODE_COUNT + index of the floor, then CODE_COUNT + number of floors for a singular pose. */
   readonly startCodes = new Uint8Array(ROOM);
   readonly stopCodes = new Uint8Array(ROOM);
-  /** Samples seen in the part of the reach that counts, and how many of them met each floor; the last entry is for the sign of det J. */
-  samples = 0;
+  /** Length of the columns in the part of the reach that counts, and how much of it met each floor; the last entry is for the sign of det J. */
+  length = 0;
   readonly met: Float64Array;
   /** Best value of each floor's quantity among the samples. */
   readonly best: Float64Array;
@@ -95,23 +95,26 @@ export class UsableCutter implements ColumnCutter {
     return owner < 0 ? 1 : this.inner.stopSlope(owner);
   }
 
-  /** Index of the first floor not met at a place along the column; -1 when all are. */
-  private failing(direction: Direction, along: number, counted: boolean): number {
+  /**
+   * Index of the first floor not met at a place along the column; -1 when all are.
+   * @param weight length of the column that the place stands for; 0 where it does not count
+   */
+  private failing(direction: Direction, along: number, weight: number): number {
     const { at, point, floors, places, senses, sign } = this;
     at[direction] = along;
     point.judge(at[0], at[1], at[2]);
     let first = -1;
-    if (counted) this.samples++;
+    this.length += weight;
     for (let k = 0; k < floors.length; k++) {
       const value = point.values[places[k]];
       const met = senses[k] * (value - floors[k].value) >= 0;
       if (!met && first < 0) first = k;
-      if (!counted) continue;
-      if (met) this.met[k]++;
+      if (weight === 0) continue;
+      if (met) this.met[k] += weight;
       if (senses[k] * (value - this.best[k]) > 0) this.best[k] = value;
     }
     const sameSide = sign === 0 || point.determinant * sign > 0;
-    if (counted && sameSide) this.met[floors.length]++;
+    if (sameSide) this.met[floors.length] += weight;
     return first < 0 && !sameSide ? floors.length : first;
   }
 
@@ -122,11 +125,13 @@ export class UsableCutter implements ColumnCutter {
     const pieces = Math.max(1, Math.ceil((stop - start) / step));
     let before = start;
     const counted = direction !== 2 || !parts || parts.holds(at[0], at[1], start, stop);
-    let failedBefore = this.failing(direction, start, counted);
+    // the ends stand for half as much as the places between them
+    const weight = counted ? (stop - start) / pieces : 0;
+    let failedBefore = this.failing(direction, start, weight / 2);
     if (failedBefore < 0) this.open(start, inner.startCodes[k], k);
     for (let n = 1; n <= pieces; n++) {
       const here = n === pieces ? stop : start + (n / pieces) * (stop - start);
-      const failed = this.failing(direction, here, counted);
+      const failed = this.failing(direction, here, n === pieces ? weight / 2 : weight);
       if (failedBefore < 0 !== failed < 0) {
         const edge = this.crossing(direction, before, here, failed < 0);
         if (failed < 0) this.open(edge, CODE_COUNT + failedBefore, -1);
@@ -144,7 +149,7 @@ export class UsableCutter implements ColumnCutter {
     let b = high;
     for (let n = 0; n < BISECTIONS; n++) {
       const middle = (a + b) / 2;
-      if (this.failing(direction, middle, false) < 0 === rising) b = middle;
+      if (this.failing(direction, middle, 0) < 0 === rising) b = middle;
       else a = middle;
     }
     return rising ? b : a;

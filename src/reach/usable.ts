@@ -148,8 +148,8 @@ function measure(
   const lattice = new ColumnLattice();
   const components = new Components();
   const { errorEstimate, settled } = integrate(problem, lattice, errorOf(options), columnsOf(options), work);
-  const { samples, met, best } = cutter;
-  const share = (k: number) => (samples > 0 ? met[k] / samples : 0);
+  const { length, met, best } = cutter;
+  const share = (k: number) => (length > 0 ? met[k] / length : 0);
   const reports = floors.map(
     (floor, n): FloorReport => ({
       floor,
