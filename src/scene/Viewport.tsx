@@ -31,9 +31,9 @@ export function Viewport() {
           )}
           {(!solid || lost) && <FlatDrawing />}
           <ToolBar solid={solid} />
-          {solid && !lost && <FieldBar />}
           {lost && <LostBanner />}
         </div>
+        {solid && !lost && <FieldBar />}
         <div className={styles['foot']}>
           <Caption />
           <ReachLegend solid={solid && !lost} />

@@ -12,6 +12,7 @@ import {
   effectText,
   onlyALimit,
   shownEffect,
+  sideSlope,
   stepEffect,
   stepWords,
 } from './helps-words.ts';
@@ -94,7 +95,8 @@ function Step({ report, objective }: Pick<HelpsTableProps, 'report' | 'objective
   return (
     <div className={styles['step']}>
       <p role="status">
-        <b>{words}</b>: about {stepEffect(help, objective, step.change)}, by the slope here.
+        <b>{words}</b>: about {stepEffect(help, objective, step.change)}, by the slope for{' '}
+        {sideSlope(help, objective, step.change)}.
         {onlyALimit(help) ? ' It moves a limit and no part, so the ghost looks the same.' : ''}
       </p>
       <button type="button" className={styles['primary']} onClick={apply}>

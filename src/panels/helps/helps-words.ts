@@ -93,6 +93,14 @@ export function stepEffect(help: Help, objective: Objective, change: number): st
   return `${signed(shown(effect, help, objective) * Math.abs(change))} ${SHOWN[objective].unit}`;
 }
 
+/** The slope on a step's side: "less: +3.96 cm³/mm". */
+export function sideSlope(help: Help, objective: Objective, change: number): string {
+  const effects = effectsOf(help, objective);
+  if (!effects) return 'not known';
+  const side = change > 0 ? 'more' : 'less';
+  return `${side}: ${signed(shown(effects[side], help, objective))} ${perUnit(help, objective)}`;
+}
+
 /** Moves a limit and no part: its ghost looks the same. */
 export const onlyALimit = ({ dimension: { name } }: Help): boolean => /^leg|Tilt$/.test(name);
 

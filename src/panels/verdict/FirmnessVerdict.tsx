@@ -23,7 +23,10 @@ export function FirmnessCell(props: VerdictCellProps) {
           <span className={styles['word']}>{verdict.word}</span>{' '}
           {Number.isFinite(magnification) ? (
             <small>
-              {figure(firmness)}, magnifies {magnificationText(magnification)}
+              <span className={styles['spare']} data-long={verdict.word !== 'firm' && verdict.word !== 'soft'}>
+                {figure(firmness)}, magnifies{' '}
+              </span>
+              {magnificationText(magnification)}
             </small>
           ) : null}
         </>

@@ -54,7 +54,7 @@ export function TiltedCell(props: VerdictCellProps) {
         value
           ? value.empty
             ? emptyWords(value.empty)
-            : `At every one of ${value.sampledOrientations} sampled orientations; ${bindingWords(value.boundary)}`
+            : `${sentence(bindingWords(value.boundary))}; at each of ${value.sampledOrientations} sampled orientations`
           : (failure ?? 'Computing…')
       }
       {...props}

@@ -35,7 +35,13 @@ export interface DirectorParts {
 }
 
 /** Room that a fit leaves free for what lies over the picture [CSS px]: tool bar above, legend below or the scale bar alone, a margin at the sides. */
-const INSETS = { top: 50, bottom: 78, bottomAlone: 32, side: 14 };
+const INSETS = { top: 50, bottom: 78, side: 14 };
+
+/** The same where tools stand in the corners only and the legend below: most of the height is the platform's. */
+const NARROW_INSETS = { top: 14, bottom: 24, side: 14 };
+
+/** A drawing less high than this [CSS px] has no room for letters and numbers, which would hide it. */
+const LABELLED_HEIGHT = 170;
 
 /** Up to this width of the view what lies at its foot stands below the drawing instead: viewport.module.css has the same [CSS px]. */
 const FOOT_BELOW = 520;
@@ -116,6 +122,7 @@ export class SceneDirector {
     this.width = width;
     this.height = height;
     this.rig.resize(width, height);
+    this.stage.labels.object.visible = height >= LABELLED_HEIGHT;
     if (!this.rig.touched && this.view) this.fit('fit', true);
     this.parts.invalidate();
   }
@@ -208,9 +215,9 @@ export class SceneDirector {
     const finished = resultsStore.getState().picture.finished;
     const reach = reachDrawing === 'none' ? null : (finished?.value.shell.positions ?? null);
     const points = outlinePoints(this.view.mechanism, this.view.pose, reach, this.view.parts);
-    const side = INSETS.side / this.width;
-    const bottom = (this.width <= FOOT_BELOW ? INSETS.bottomAlone : INSETS.bottom) / this.height;
-    const insets = { top: INSETS.top / this.height, bottom, left: side, right: side };
+    const own = this.width <= FOOT_BELOW ? NARROW_INSETS : INSETS;
+    const side = own.side / this.width;
+    const insets = { top: own.top / this.height, bottom: own.bottom / this.height, left: side, right: side };
     this.rig.fit(points, view, insets, jump || matchMedia(REDUCED_MOTION).matches);
   }
 

@@ -9,7 +9,7 @@ import { PENS } from './pens.ts';
 /** Grid beyond the plates, in radii of the larger one. */
 const GRID_RADII = 1.45;
 
-/** The sheet under the platform: fine squares, and a heavier line every five of them with a bar that says how long it is. */
+/** The sheet under the platform: fine squares, and a heavier line every five of them with bars that say how long it is. */
 export class FloorDrawing {
   readonly object = new Group();
   private readonly lines: InkLines;
@@ -40,22 +40,28 @@ export class FloorDrawing {
     this.lines.end();
   }
 
-  /** Writes how long the scale bar is. */
+  /** Writes how long the scale bars are. */
   label(labels: LabelSet): void {
     const { step, reach } = this.plan;
     const heavy = step * LINES_PER_HEAVY;
-    labels.label(`${heavy} mm`, 'bare', [0, -reach, this.height], 0, -11, INK.soft);
+    labels.label(`${heavy} mm`, 'bare', [heavy / 2 - reach, -reach, this.height], 0, -11, INK.soft);
   }
 
   dispose(): void {
     this.lines.dispose();
   }
 
-  /** A bar in the middle of the front edge, as long as a heavy square is wide, with ticks at its ends. */
+  /**
+   * Two bars from the front left corner along both edges, so that one is seen at its length from the front and one from the side; as long as a
+   * heavy square is wide, with ticks at their ends. There they are clear of what is written below the picture.
+   */
   private drawScale(step: number, reach: number, z: number, pen: Pen): void {
     const heavy = step * LINES_PER_HEAVY;
-    const y = -reach;
-    this.lines.segment(-heavy / 2, y, z, heavy / 2, y, z, pen);
-    for (const x of [-heavy / 2, heavy / 2]) this.lines.segment(x, y - 0.45 * step, z, x, y + 0.45 * step, z, pen);
+    const tick = 0.45 * step;
+    const end = heavy - reach;
+    this.lines.segment(-reach, -reach, z, end, -reach, z, pen);
+    this.lines.segment(-reach, -reach, z, -reach, end, z, pen);
+    this.lines.segment(end, -reach - tick, z, end, tick - reach, z, pen);
+    this.lines.segment(-reach - tick, end, z, tick - reach, end, z, pen);
   }
 }

@@ -69,7 +69,7 @@ export class Stage {
   private readonly payloadMesh: PayloadMeshDrawing;
   private readonly tool: InkLines;
   private readonly atlas = new LabelAtlas();
-  private readonly labels: LabelSet;
+  readonly labels: LabelSet;
 
   constructor(uniforms: FrameUniforms) {
     this.floor = new FloorDrawing(uniforms);
