@@ -29,6 +29,8 @@ export class UsableCutter implements ColumnCutter {
   /** Codes of the legs' limits, then CODE_COUNT + index of the floor, then CODE_COUNT + number of floors for a singular pose. */
   readonly startCodes = new Uint8Array(ROOM);
   readonly stopCodes = new Uint8Array(ROOM);
+  /** Whether columns add to `length`, `met` and `best`: they have to lie evenly over the reach then. */
+  counting = false;
   /** Length of the columns in the part of the reach that counts, and how much of it met each floor; the last entry is for the sign of det J. */
   length = 0;
   readonly met: Float64Array;
@@ -124,7 +126,7 @@ export class UsableCutter implements ColumnCutter {
     const stop = inner.stops[k];
     const pieces = Math.max(1, Math.ceil((stop - start) / step));
     let before = start;
-    const counted = direction !== 2 || !parts || parts.holds(at[0], at[1], start, stop);
+    const counted = this.counting && (direction !== 2 || !parts || parts.holds(at[0], at[1], start, stop));
     // the ends stand for half as much as the places between them
     const weight = counted ? (stop - start) / pieces : 0;
     let failedBefore = this.failing(direction, start, weight / 2);

@@ -6,10 +6,11 @@ import { type LongWork, neverStop } from '../math/long-work.ts';
 import { failed, ok, type Result } from '../math/result.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import { largestEdge } from './bounding-box.ts';
-import { ColumnLattice } from './column-lattice.ts';
+import { ColumnLattice, type Footprint } from './column-lattice.ts';
 import { Components } from './components.ts';
 import { FieldPoint, type FieldSettings } from './field-point.ts';
 import { boundWords, type FieldQuantity, QUANTITY_MEANING } from './field-quantities.ts';
+import { spacingFor } from './footprint.ts';
 import { HomeParts, homePartOf, NO_PART } from './home-part.ts';
 import { integrate } from './integration.ts';
 import { FixedOrientation, type ReachProblem } from './problem.ts';
@@ -34,6 +35,8 @@ export type UnusableReason =
   | { readonly kind: 'floorNeverMet'; readonly floor: Floor; readonly best: number }
   /** Each floor is met somewhere, but home is not usable at this orientation. */
   | { readonly kind: 'homeNotUsable' }
+  /** The only floor is met, but in a layer thinner than the sampling [mm]. */
+  | { readonly kind: 'tooThin'; readonly floor: Floor; readonly step: number }
   /** No place meets all floors at once. */
   | { readonly kind: 'floorsNeverMetTogether' };
 
@@ -97,9 +100,10 @@ export function usableReach(
   const problem = new FixedOrientation().problem(mechanism, R_BP);
   if (!problem.possible || sign === 0 || mechanism.legs.min >= mechanism.legs.max)
     return ok(nothing(sign === 0 ? { kind: 'homeSingular' } : { kind: 'noReach' }));
-  const parts = homePartsOf(problem);
+  const { parts, footprint } = lookAt(problem);
   const step = sampledEdge(problem, parts) / SAMPLES_ALONG;
   const cutter = new UsableCutter(problem.cutter, point.value, floors, sign, step, parts);
+  if (footprint && !work.shouldStop()) countShares(cutter, footprint);
   return ok(measure(problem, cutter, floors, reachVolume(problem, options, work), step, options, work));
 }
 
@@ -107,14 +111,31 @@ export function usableReach(
 const LOOK_ERROR = 0.02;
 const LOOK_COLUMNS = 3000;
 
-/** The parts of the reach; null where home lies in none of them, so that all count. */
-function homePartsOf(problem: ReachProblem): HomeParts | null {
+interface Look {
+  /** Null where home lies in no part, so that all count. */
+  readonly parts: HomeParts | null;
+  /** Null where nothing was met. */
+  readonly footprint: Footprint | null;
+}
+
+/** The parts of the reach, and where in plan they lie. */
+function lookAt(problem: ReachProblem): Look {
   const whole = { ...problem, symmetry: null };
   const lattice = new ColumnLattice();
-  integrate(whole, lattice, LOOK_ERROR, LOOK_COLUMNS);
-  if (lattice.hits === 0) return null;
+  const { footprint } = integrate(whole, lattice, LOOK_ERROR, LOOK_COLUMNS);
+  if (lattice.hits === 0) return { parts: null, footprint: null };
   const parts = new HomeParts(whole, lattice);
-  return parts.found ? parts : null;
+  return { parts: parts.found ? parts : null, footprint };
+}
+
+/** Columns over the whole reach that tell how much of it meets each floor. */
+const SHARE_COLUMNS = 800;
+
+/** Counts how much of the reach meets each floor: over all of it, however small the part is that the volume is then found in. */
+function countShares(cutter: UsableCutter, footprint: Footprint): void {
+  cutter.counting = true;
+  new ColumnLattice().run(cutter, 2, footprint, spacingFor(footprint, SHARE_COLUMNS));
+  cutter.counting = false;
 }
 
 /** Longest edge of the box that is sampled [mm]: of home's part where there are islands. */
@@ -149,34 +170,35 @@ function measure(
   const components = new Components();
   const { errorEstimate, settled } = integrate(problem, lattice, errorOf(options), columnsOf(options), work);
   const { length, met, best } = cutter;
-  const share = (k: number) => (length > 0 ? met[k] / length : 0);
-  const reports = floors.map(
-    (floor, n): FloorReport => ({
-      floor,
-      share: share(n),
-      best: best[n],
-    }),
-  );
-  const shared = { reachable, step, floors: reports, homeSide: share(floors.length) };
-  if (lattice.hits === 0) return { ...nothing(whyNothing(reachable, reports)), ...shared };
+  // what is usable meets every floor: no share can be smaller, whatever the samples missed
+  const sharesFrom = (least: number) => {
+    const share = (k: number) => Math.max(least, length > 0 ? met[k] / length : 0);
+    const reports = floors.map((floor, n): FloorReport => ({ floor, share: share(n), best: best[n] }));
+    return { reachable, step, floors: reports, homeSide: share(floors.length) };
+  };
+  if (lattice.hits === 0) {
+    const shared = sharesFrom(0);
+    return { ...nothing(whyNothing(reachable, shared.floors, step)), ...shared };
+  }
   components.find(lattice, cutter);
-  const usableAnywhere = lattice.volume();
   const part = homePartOf(problem, lattice, components);
   // both are integrated, each over columns of its own: the part must not come out larger than the whole
-  const usable = part === NO_PART ? 0 : Math.min(components.length(lattice, part) * lattice.cellArea, reachable);
+  const found = part === NO_PART ? 0 : components.length(lattice, part) * lattice.cellArea;
+  const usable = Math.min(found, reachable);
   return {
-    ...shared,
+    ...sharesFrom(reachable > 0 ? usable / reachable : 0),
     usable,
-    usableAnywhere,
+    usableAnywhere: lattice.volume() - (found - usable),
     errorEstimate,
     settled,
     reason: usable > 0 ? null : { kind: 'homeNotUsable' },
   };
 }
 
-function whyNothing(reachable: number, floors: readonly FloorReport[]): UnusableReason {
+function whyNothing(reachable: number, floors: readonly FloorReport[], step: number): UnusableReason {
   if (reachable === 0) return { kind: 'noReach' };
   const never = floors.find(({ share }) => share === 0);
+  if (!never && floors.length === 1) return { kind: 'tooThin', floor: floors[0].floor, step };
   return never ? { kind: 'floorNeverMet', floor: never.floor, best: never.best } : { kind: 'floorsNeverMetTogether' };
 }
 
@@ -214,7 +236,11 @@ export function unusableWords(
     case 'homeSingular':
       return 'The home pose is singular, so nothing lies on its side.';
     case 'floorsNeverMetTogether':
-      return 'Each floor is met somewhere in the reach, but no position meets all of them.';
+      return 'Each floor is met somewhere in the reach, but no position was found that meets all of them (sampled).';
+    case 'tooThin': {
+      const { quantity, value } = reason.floor;
+      return `A ${QUANTITY_MEANING[quantity].words} of ${boundWords(quantity)} ${text(quantity, value)} is met only in a layer thinner than the ${Number(reason.step.toPrecision(2))} mm between samples, too thin to measure.`;
+    }
     case 'homeNotUsable':
       return 'Positions that meet all floors exist, but the home position is not one of them at this orientation.';
     case 'floorNeverMet': {

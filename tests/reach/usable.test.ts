@@ -133,6 +133,21 @@ describe('usable volume', () => {
       expect(usable.usable).toBeGreaterThan(0.02 * usable.reachable);
     });
 
+  it('tells of one floor the share that the volume above it is of the reach, however small that is', () => {
+    // derived: with one floor and no singular pose in the way both are the same set
+    const mechanism = referenceLayout(aimed);
+    const settings = settingsOf(mechanism);
+    const seen: number[] = [];
+    for (const value of [5.1, 5.3, 6, 9, 12, 14]) {
+      const usable = must(usableReach(mechanism, level, settings, [{ quantity: 'legForce', value }]));
+      const expected = usable.usableAnywhere / usable.reachable;
+      seen.push(expected);
+      expect(Math.abs(usable.floors[0].share - expected), `floor ${value}`).toBeLessThan(0.01);
+    }
+    expect(Math.min(...seen)).toBeLessThan(0.01);
+    expect(Math.max(...seen)).toBeGreaterThan(0.5);
+  });
+
   it('stops at a singular wall: half of a reach that is its own mirror image in the base plane', () => {
     // level and planar: det J changes sign with height, and short legs reach through (derived)
     const free = { tiltLimit: Math.PI, mount: { kind: 'aimed' } } as const;
