@@ -24,7 +24,7 @@ export interface Help<Named extends NamedDimension = NamedDimension> {
   readonly dimension: Named;
   /** Change of the reach connected to home [mm^3 per mm or rad]. */
   readonly reach: number;
-  /** How far off that may be: both volumes carry the error asked of them. */
+  /** How far off that may be: both volumes carry their own error. */
   readonly reachError: number;
   /** Change of the usable volume [mm^3 per mm or rad]; null when not asked for. */
   readonly usable: number | null;
@@ -60,8 +60,8 @@ export type SettingsFor = (mechanism: Mechanism) => FieldSettings;
 export const LENGTH_STEP = 0.02;
 export const ANGLE_STEP = 0.02;
 
-/** Asked error of the volumes whose difference is taken: a fortieth of a usual difference. */
-export const VOLUME_ERROR = 0.001;
+/** Asked errors of the volumes whose differences are taken: some hundredth of a usual difference of reach, a tenth of one of usable volume. */
+export const VOLUME_ERROR = 0.0001;
 export const USABLE_ERROR = 0.003;
 
 /** A design with what its figures are computed from. */
@@ -165,6 +165,9 @@ export function whatHelps(
 
 interface Figures {
   readonly reach: number;
+  /** Estimated errors of the volumes [mm^3]. */
+  readonly reachError: number;
+  readonly usableError: number | null;
   readonly usable: number | null;
   readonly toolError: number | null;
 }
@@ -176,14 +179,17 @@ function figures(
 ): Result<Figures, JudgementFault> {
   const mechanism = compileMechanism(spec);
   const { R_BP } = mechanism.home;
-  const reach = meter.measure(mechanism, R_BP, { relativeError: VOLUME_ERROR }).home.volume;
+  const { home, errorEstimate } = meter.measure(mechanism, R_BP, { relativeError: VOLUME_ERROR });
   const usable = floors && usableReach(mechanism, R_BP, settings, floors, { relativeError: USABLE_ERROR });
   if (usable && !usable.ok) return usable;
   const accuracy = settings.errors && assessAccuracy(mechanism, mechanism.home, settings.errors);
   if (accuracy && !accuracy.ok && accuracy.fault.kind === 'input') return failed(accuracy.fault);
   return ok({
-    reach,
+    reach: home.volume,
+    // an estimate below what was asked for is luck as often as not
+    reachError: Math.max(errorEstimate, VOLUME_ERROR) * home.volume,
     usable: usable ? usable.value.usable : null,
+    usableError: usable ? Math.max(usable.value.errorEstimate, USABLE_ERROR) * usable.value.usable : null,
     toolError: accuracy?.ok ? boundedTranslation(mechanism, accuracy.value.worst) : null,
   });
 }
@@ -192,18 +198,17 @@ function difference({ dimension, run, rise }: HelpStep, more: Figures, present: 
   const whole = slopes(more, less, run);
   const up = slopes(more, present, rise);
   const fall = run - rise;
-  const error = (share: number, one: number, other: number, over: number) => (share * (one + other)) / over;
   const usableError = (high: Figures, low: Figures, over: number) =>
-    high.usable === null || low.usable === null ? null : error(USABLE_ERROR, high.usable, low.usable, over);
+    high.usableError === null || low.usableError === null ? null : (high.usableError + low.usableError) / over;
   return {
     dimension,
     ...whole,
-    reachError: error(VOLUME_ERROR, more.reach, less.reach, run),
+    reachError: (more.reachError + less.reachError) / run,
     usableError: usableError(more, less, run),
     up,
     down: fall > 0 ? slopes(present, less, fall) : up,
     sideError: {
-      reach: error(VOLUME_ERROR, more.reach, present.reach, rise),
+      reach: (more.reachError + present.reachError) / rise,
       usable: usableError(more, present, rise),
     },
   };

@@ -34,9 +34,9 @@ export const objectiveText = (objective: Objective, value: number): string =>
 const shown = (effect: number, { dimension }: Help, objective: Objective): number =>
   effect * SHOWN[objective].factor * (dimension.unit === 'mm' ? 1 : radians(1));
 
-/** What a bar shows: the effect of one more, or of one less where that is larger by far. */
+/** What a bar shows: the effect of one more, or of one less where that is larger by far, or of either where both are alike. */
 export interface ShownEffect {
-  readonly direction: 'more' | 'less';
+  readonly direction: 'more' | 'less' | 'either';
   /** In shown units for one millimetre or degree. */
   readonly effect: number;
   /** Too small to tell from none. */
@@ -51,8 +51,11 @@ export function shownEffect(help: Help, objective: Objective): ShownEffect | nul
   const effects = effectsOf(help, objective);
   if (!effects) return null;
   const error = effectError(help, objective);
-  const direction = Math.abs(effects.less) > KINK * Math.abs(effects.more) + error ? 'less' : 'more';
-  const effect = effects[direction];
+  const { more, less } = effects;
+  const side = Math.abs(less) > KINK * Math.abs(more) + error ? 'less' : 'more';
+  const effect = effects[side];
+  const alike = Math.min(Math.abs(more), Math.abs(less)) > error && Math.sign(more) === Math.sign(less);
+  const direction = side === 'more' && alike ? 'either' : side;
   return { direction, effect: shown(effect, help, objective), lost: Math.abs(effect) <= error };
 }
 
@@ -67,13 +70,23 @@ const two = (value: number): string => String(Number(value.toPrecision(2)));
 const perUnit = ({ dimension }: Help, objective: Objective): string =>
   `${SHOWN[objective].unit}/${dimension.unit === 'mm' ? 'mm' : 'deg'}`;
 
+/** An error of more than this share of an effect is told with it. */
+const TOLD_ERROR = 0.1;
+
+const DIRECTION_WORDS: Readonly<Record<ShownEffect['direction'], string>> = {
+  more: '',
+  less: 'less: ',
+  either: 'either way: ',
+};
+
 /** "+12.3 cm³/mm", "less: −36.5 cm³/deg", or "0 ± 0.6 cm³/deg" where the effect is smaller than its error. */
 export function effectText(help: Help, objective: Objective): string {
   const found = shownEffect(help, objective);
   if (!found) return 'not known';
   const error = shown(effectError(help, objective), help, objective);
-  const number = found.lost && error > 0 ? `0 ± ${two(error)}` : signed(found.effect);
-  return `${found.direction === 'less' ? 'less: ' : ''}${number} ${perUnit(help, objective)}`;
+  const told = found.lost && error > 0 ? '0' : signed(found.effect);
+  const number = error > TOLD_ERROR * Math.abs(found.effect) ? `${told} ± ${two(error)}` : told;
+  return `${DIRECTION_WORDS[found.direction]}${number} ${perUnit(help, objective)}`;
 }
 
 /** Both effects with their error, for the explanation: "one more +18.1, one less −18.0 (± 0.7) cm³/mm". */
