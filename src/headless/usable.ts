@@ -1,5 +1,5 @@
 import type { DesignDocument } from '../document/design.ts';
-import { judgementInputs } from '../document/judgement-inputs.ts';
+import { type JudgementInputs, judgementInputs } from '../document/judgement-inputs.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import { type ReachMeasure, reachFromHome } from '../reach/reach-measure.ts';
@@ -7,9 +7,16 @@ import { usableReach } from '../reach/usable.ts';
 import type { Floor } from '../reach/usable-cutter.ts';
 import { againstReach } from '../reach/usable-share.ts';
 import { floorName, floorValue, unusableText } from './floors.ts';
+import { clearanceOutput } from './judgement-output.ts';
 
 /** [mm^3] in a cm^3. */
 const CUBIC_CENTIMETRE = 1000;
+
+/** Bodies that meet at home: without a floor on clearance they take nothing away, which has to be said. */
+const meetings = (mechanism: Mechanism, inputs: JudgementInputs): readonly string[] =>
+  clearanceOutput(mechanism, mechanism.home, inputs).findings.map(
+    (finding) => `At home: ${finding} Only a floor on clearance leaves such poses out of the usable volume.`,
+  );
 
 /** What is usable of the reach at one orientation, which has been measured, with a finding when it is nothing. */
 export function usableOutput(
@@ -19,7 +26,8 @@ export function usableOutput(
   R_BP: Mat3,
   floors: readonly Floor[],
 ) {
-  const { errors, stiffness, load, clearance, assumed } = judgementInputs(design, mechanism);
+  const inputs = judgementInputs(design, mechanism);
+  const { errors, stiffness, load, clearance, assumed } = inputs;
   const measured = usableReach(mechanism, R_BP, { errors, stiffness, load, clearance }, floors);
   if (!measured.ok) throw new Error(measured.fault.message);
   const usable = againstReach(measured.value, reachFromHome(reach));
@@ -42,7 +50,10 @@ export function usableOutput(
         assumed,
       },
     },
-    // without reach, or home out of it, there is a finding already
-    findings: usable.reason && floors.length > 0 ? [`Nothing is usable: ${unusableText(usable.reason)}`] : [],
+    findings: [
+      // without reach, or home out of it, there is a finding already
+      ...(usable.reason && floors.length > 0 ? [`Nothing is usable: ${unusableText(usable.reason)}`] : []),
+      ...(floors.some(({ quantity }) => quantity === 'clearance') ? [] : meetings(mechanism, inputs)),
+    ],
   };
 }

@@ -1,4 +1,5 @@
 import { dot, length } from '../math/vec3.ts';
+import { beyondFirstOrder } from './accuracy.ts';
 import type { Architecture } from './architecture.ts';
 import { type LoosestMotion, REFERENCE_PLAY } from './loosest-motion.ts';
 import type { Mechanism } from './mechanism.ts';
@@ -32,12 +33,15 @@ export function verdictReason(
   if (word === 'singular at every pose') return everywhereReason(freeMotions, architecture);
   if (word === 'singular at this pose') return hereReason(freeMotions, motion, mechanism);
   const cause = word === 'firm' ? '' : gapSumCause(architecture);
-  return `${playSentence(motion)}${cause}`;
+  return `${playSentence(motion, mechanism)}${cause}`;
 }
 
-function playSentence({ withPlay }: LoosestMotion): string {
+function playSentence({ withPlay }: LoosestMotion, mechanism: Mechanism): string {
   if (!withPlay) return 'Nothing stops the loosest motion.';
   const { travel, turn } = withPlay;
+  // so near to a singular pose the play's figures would be those of no motion that there is
+  if (beyondFirstOrder(mechanism, travel, turn) !== null)
+    return `${REFERENCE_PLAY} mm of play in the legs lets the tool move further than a first-order figure holds for, in its loosest motion.`;
   return `${REFERENCE_PLAY} mm of play in the legs lets the tool shift ${figure(travel)} mm and turn ${figure(degrees(turn))} deg in its loosest motion.`;
 }
 
@@ -45,7 +49,16 @@ function gapSumCause({ gapSum }: Architecture): string {
   if (gapSum === null) return '';
   const distance = Math.abs(gapSum - SINGULAR_GAP_SUM);
   if (distance > GAP_SUM_NEIGHBOURHOOD) return '';
-  return ` The pair gaps add up to ${figure(degrees(gapSum))} deg; at 120 deg the legs stop being independent at every pose.`;
+  return ` The pair gaps add up to ${besides120(degrees(gapSum))} deg; at 120 deg the legs stop being independent at every pose.`;
+}
+
+/** A sum of gaps near 120 deg with as many digits as tell it from 120. */
+function besides120(sum: number): string {
+  for (let digits = 3; digits < 12; digits++) {
+    const text = String(Number(sum.toPrecision(digits)));
+    if (text !== '120') return text;
+  }
+  return String(sum);
 }
 
 const countMotions = (freeMotions: number): string =>

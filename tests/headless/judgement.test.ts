@@ -328,6 +328,17 @@ describe('reach with floors', () => {
     expect(Math.abs(json.usable_cm3 / json.homeConnected_cm3 - 1)).toBeLessThan(0.02);
   });
 
+  it('says where bodies meet at home, unless a floor on clearance counts them', async () => {
+    const keepOuts = [
+      { name: 'post', fixedTo: 'base', shape: { box: { middle_mm: [85, 0, 75], size_mm: [20, 20, 150] } } },
+    ];
+    const plain = await reach({ keepOuts });
+    expect(plain.code).toBe(1);
+    expect(plain.err).toContain('meets post. Only a floor on clearance leaves such poses out of the usable volume.');
+    expect((await reach({ keepOuts }, 'clearance_mm=0')).err).not.toContain('Only a floor on clearance');
+    expect((await reach({})).err).toBe('');
+  });
+
   it('counts less the higher the floor, and names a floor that nothing meets', async () => {
     const more = { stiffness: { leg_N_mm: 100 } };
     const low = present((await reach(more, 'stiffness_N_mm=20', 'clearance_mm=0')).json);

@@ -22,6 +22,7 @@ export function UsableFacts({ usable, stale }: { readonly usable: UsableReach; r
       <span className={styles['track']} aria-hidden="true">
         <i style={{ width: `${100 * share}%` }} />
       </span>
+      {stale ? <p className={styles['note']}>Of an earlier state; computing…</p> : null}
       {reason ? <p className={styles['alarm']}>▲ {unusableText(reason)}</p> : null}
       {floors.length > 0 ? (
         <table className={styles['shares']}>

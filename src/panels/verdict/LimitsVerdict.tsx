@@ -1,20 +1,16 @@
 import { compiledDesign } from '../../state/derived.ts';
-import { nearestBodies } from '../../state/nearest-bodies.ts';
 import { useDesign } from '../design-binding.ts';
-import { brokenLimits } from '../limit-words.ts';
 import { useJoggedPose, useJudgement } from '../pose-binding.ts';
 import { Cell, type VerdictCellProps } from './Cell.tsx';
 import { sentence } from './firmness-words.ts';
 import { LimitsReason } from './LimitsReason.tsx';
+import { useBroken, useTooNear } from './use-broken.ts';
 import styles from './verdict.module.css';
 
 /** Which limits the present pose breaks. */
 export function LimitsCell(props: VerdictCellProps) {
-  const mechanism = useDesign((document) => compiledDesign(document).mechanism);
-  const { legs, joints } = useJudgement();
   const jogged = useJoggedPose() !== null;
-  const tooNear = useTooNear();
-  const broken = [...brokenLimits(legs, mechanism, joints), ...(tooNear ? [tooNear] : [])];
+  const broken = useBroken();
   const count = broken.length;
   return (
     <Cell
@@ -39,11 +35,4 @@ export function LimitsWhy() {
   const mechanism = useDesign((document) => compiledDesign(document).mechanism);
   const { legs, joints } = useJudgement();
   return <LimitsReason legs={legs} mechanism={mechanism} joints={joints} tooNear={useTooNear()} />;
-}
-
-/** Bodies that meet or come nearer than the design asks at the present pose, in words. */
-function useTooNear(): string | null {
-  const document = useDesign((design) => design);
-  const { pose } = useJudgement();
-  return nearestBodies(document, pose, false)?.words ?? null;
 }

@@ -1,23 +1,20 @@
 import { useEffect, useState } from 'react';
 import { reachFromHome } from '../../reach/reach-measure.ts';
-import { compiledDesign } from '../../state/derived.ts';
-import { useDesign } from '../design-binding.ts';
 import { useUsable } from '../field/usable-binding.ts';
-import { brokenLimits } from '../limit-words.ts';
 import { useJudgement } from '../pose-binding.ts';
 import { magnificationText, sentence } from './firmness-words.ts';
 import { useReach } from './reach-binding.ts';
 import { bindingWords, cm3Text, figure } from './reach-words.ts';
+import { useBroken } from './use-broken.ts';
 
 /** The verdict is read out once things have been at rest for this long [ms], not at every step of a drag. */
 const REST = 1200;
 
 /** The strip in a few sentences for screen readers, politely and only when it has settled. */
 export function SpokenSummary() {
-  const mechanism = useDesign((document) => compiledDesign(document).mechanism);
-  const { independence, legs, joints } = useJudgement();
+  const { independence } = useJudgement();
   const { value, stale } = useReach();
-  const broken = brokenLimits(legs, mechanism, joints);
+  const broken = useBroken();
   const reach =
     !value || stale
       ? ''

@@ -5,6 +5,7 @@ import { useUsable } from '../field/usable-binding.ts';
 import { percentText, usableLine } from '../field/usable-words.ts';
 import { Cell, type VerdictCellProps } from './Cell.tsx';
 import { cm3Text, figure } from './reach-words.ts';
+import { useUncountedMeeting } from './use-broken.ts';
 import styles from './verdict.module.css';
 
 const floorCount = ({ floors = {} }: DesignDocument): number => Object.keys(floors).length;
@@ -13,13 +14,14 @@ const floorCount = ({ floors = {} }: DesignDocument): number => Object.keys(floo
 export function UsableCell(props: VerdictCellProps) {
   const { value, stale, failure } = useUsable();
   const floors = useDesign(floorCount);
+  const meeting = useUncountedMeeting();
   const none = value !== null && value.usable === 0;
   return (
     <Cell
       id="usable"
       title={floors === 0 ? 'Usable, no floors set' : `Usable, ${floors} ${floors === 1 ? 'floor' : 'floors'}`}
       stale={stale}
-      alarming={none || failure !== null}
+      alarming={none || failure !== null || meeting !== null}
       headline={
         value === null ? (
           failure === null ? (
@@ -40,14 +42,17 @@ export function UsableCell(props: VerdictCellProps) {
           </>
         )
       }
-      line={value ? usableLine(value) : (failure ?? 'Computing…')}
+      line={meeting ? meetingWords(meeting) : value ? usableLine(value) : (failure ?? 'Computing…')}
       {...props}
     />
   );
 }
 
+const meetingWords = (words: string): string => `▲ At home ${words}: a floor on clearance leaves such poses out`;
+
 export function UsableWhy() {
   const { value, stale, failure } = useUsable();
+  const meeting = useUncountedMeeting();
   if (failure !== null && !value) return <p>▲ {failure}</p>;
   if (!value) return <p>Computing…</p>;
   const { usableAnywhere, errorEstimate, step, homeSide, settled } = value;
@@ -69,7 +74,11 @@ export function UsableWhy() {
           so a thinner layer can be missed
         </dd>
       </dl>
-      <p className={styles['note']}>Set floors under Floors, beside the other judgements.</p>
+      {meeting ? <p className={styles['broken']}>{meetingWords(meeting)}.</p> : null}
+      <p className={styles['note']}>
+        Poses in which bodies meet are left out only under a floor on clearance. Set floors under Floors, beside the
+        other judgements.
+      </p>
     </>
   );
 }
