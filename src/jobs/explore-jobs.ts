@@ -1,9 +1,10 @@
-import { coarseFirst, gridSize } from '../explore/grid.ts';
+import { coarseFirst } from '../explore/grid.ts';
 import { type HoleChoice, threefoldChoices, withHoleChoice } from '../explore/hole-choices.ts';
 import { type HoleSearch, type HoleSearchState, holeSearchRounds } from '../explore/hole-search.ts';
 import { FIGURE_COUNT, type FigureOptions, LayoutFigures } from '../explore/layout-figures.ts';
 import { type Optimisation, optimisationRounds, type RoundResult } from '../explore/optimise.ts';
 import { type Sweep, sweepRows } from '../explore/sweep.ts';
+import { sweepPace } from '../explore/sweep-pace.ts';
 import type { RingSpec } from '../kinematics/dimensions.ts';
 import type { HoleCircle } from '../kinematics/layout.ts';
 import { compileMechanism, type MechanismSpec } from '../kinematics/mechanism.ts';
@@ -37,14 +38,6 @@ export type SearchKind = 'optimiser' | 'holes';
 
 /** Time between two looks at whether a search should stop, and two reports of how far it is [ms]. */
 const LOOK_TIME = 60;
-
-/**
- * Rounds in which a worker measures its pace, at least and at most, and how long it goes on starting new ones [ms]. The first rounds run
- * code that is not compiled yet and take ten times as long as later ones, or more.
- */
-const LEAST_PACE_ROUNDS = 6;
-const MOST_PACE_ROUNDS = 40;
-const PACE_TIME = 400;
 
 /** The work of one worker on many layouts. `key` names what a chunk belongs to, so that lists are made once. */
 export class ExploreJobs {
@@ -80,23 +73,9 @@ export class ExploreJobs {
     return rows;
   }
 
-  /**
-   * Time that a layout of a sweep takes here [s], measured on some layouts spread over it: the least of a few rounds, since the first
-   * ones also pay for the compiling of the code, and others may take the processor away.
-   */
+  /** As {@link sweepPace}. */
   pace(sweep: Sweep, layouts: number): number {
-    const size = gridSize(sweep.grid);
-    const count = Math.min(size, layouts);
-    const indices = Array.from({ length: count }, (_, n) => Math.floor(((n + 0.5) * size) / count));
-    const began = performance.now();
-    let least = Number.POSITIVE_INFINITY;
-    for (let round = 0; round < MOST_PACE_ROUNDS; round++) {
-      const start = performance.now();
-      if (round >= LEAST_PACE_ROUNDS && start - began > PACE_TIME) break;
-      sweepRows(sweep, indices, neverStop);
-      least = Math.min(least, performance.now() - start);
-    }
-    return least / 1000 / count;
+    return sweepPace(sweep, layouts);
   }
 
   /** The best layout that {@link optimisationRounds} finds; tells how far it is now and then. */

@@ -4,6 +4,7 @@ import { determinantOf } from '../kinematics/independence.ts';
 import { jacobian } from '../kinematics/jacobian.ts';
 import { brokenLimitWords, LIMIT_COUNT, limitMargins, worstBroken } from '../kinematics/limit-margins.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
+import { nearestPair } from '../kinematics/nearest-pair.ts';
 import { POSE_NUMBERS, poseFromNumbers, writeCorner } from './pose-box.ts';
 
 /** A pose that breaks something, and what it breaks. */
@@ -43,7 +44,12 @@ export class CounterSearch {
   /** Whether bodies come closer than the floor, in words; null when they do not. */
   blocked(numbers: Float64Array): string | null {
     const distance = this.distance(numbers);
-    return distance < this.floor ? `two bodies come within ${distance.toPrecision(3)} mm of each other` : null;
+    if (!this.clearance || distance >= this.floor) return null;
+    const pair = nearestPair(this.clearance.model, distance);
+    if (!pair) return 'two bodies come too near to each other';
+    return distance > 0
+      ? `${pair.a} comes within ${distance.toPrecision(3)} mm of ${pair.b}`
+      : `${pair.a} meets ${pair.b}`;
   }
 
   private distance(numbers: Float64Array): number {

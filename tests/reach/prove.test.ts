@@ -171,7 +171,7 @@ describe('proof', () => {
     expect(prove(boxOf(2, 1), { clearance, clearanceFloor: 2 }).clear?.answer).toBe('proven');
     const wide = prove(boxOf(2, 1), { clearance, clearanceFloor: 30 }).clear;
     if (wide?.answer !== 'refuted') throw new Error('not refuted');
-    expect(wide.reason).toMatch(/^two bodies come within [\d.]+ mm of each other$/);
+    expect(wide.reason).toMatch(/^leg \d (barrel|rod) (comes within [\d.]+ mm of|meets) .+$/);
   });
 
   for (const size of [1e-3, 1, 1e3])

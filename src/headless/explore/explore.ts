@@ -13,8 +13,8 @@ import {
 } from '../../document/sweep-file.ts';
 import { sweptDesign } from '../../document/swept-design.ts';
 import { writeDesign } from '../../document/write-design.ts';
-import { type Sweep, sweepRows } from '../../explore/sweep.ts';
-import { neverStop } from '../../math/long-work.ts';
+import type { Sweep } from '../../explore/sweep.ts';
+import { sweepPace } from '../../explore/sweep-pace.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
 import { type Io, STANDARD_INPUT } from '../io.ts';
 import { type ExitCode, type Outcome, refused } from '../verb.ts';
@@ -66,7 +66,7 @@ async function sweep(request: Extract<ExploreRequest, { kind: 'sweep' }>, io: Io
   const processes = availableParallelism();
   const layouts = span.to - span.from;
   if (layouts > LARGE_SWEEP && !request.large) {
-    return refused([tooLarge(layouts, secondsFor(about.value, layouts, processes))]);
+    return refused([tooLarge(layouts, (layouts * sweepPace(about.value, TIMED_LAYOUTS)) / processes)]);
   }
   const head: TableHead = { design: fingerprint(document), sweep: plan, ...span };
   const progress =
@@ -101,15 +101,6 @@ async function readInputs(
   if (!text.ok) return failed([text.fault]);
   const plan = readSweep(text.value);
   return plan.ok ? ok({ document: document.value, plan: plan.value }) : failed(plan.fault);
-}
-
-/** Seconds that a sweep would take, from a small timed sample spread over it. */
-function secondsFor(about: Parameters<typeof sweepRows>[0], layouts: number, processes: number): number {
-  const indices = Float64Array.from({ length: TIMED_LAYOUTS }, (_, n) => Math.floor((layouts * n) / TIMED_LAYOUTS));
-  sweepRows(about, indices, neverStop);
-  const start = performance.now();
-  sweepRows(about, indices, neverStop);
-  return (((performance.now() - start) / 1000) * layouts) / TIMED_LAYOUTS / processes;
 }
 
 function tooLarge(layouts: number, seconds: number): DesignFault {

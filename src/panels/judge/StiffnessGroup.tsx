@@ -84,11 +84,18 @@ function Brief() {
   return <>{report.ok ? `weakest ${three(report.value.weakestTranslation.stiffness)} N/mm` : 'singular here'}</>;
 }
 
-/** Springs in series, with their numbers. */
-function seriesText({ leg, baseJoint, platformJoint }: LegStiffness): string {
-  const parts = [leg, baseJoint, platformJoint].filter(Number.isFinite);
-  const total = 1 / parts.reduce((sum, part) => sum + 1 / part, 0);
-  return `1/k = ${parts.map((part) => `1/${three(part)}`).join(' + ')}, so k = ${three(total)} N/mm a leg`;
+const partsOf = ({ leg, baseJoint, platformJoint }: LegStiffness): readonly number[] =>
+  [leg, baseJoint, platformJoint].filter(Number.isFinite);
+
+const seriesOf = (parts: readonly number[]): number => 1 / parts.reduce((sum, part) => sum + 1 / part, 0);
+
+/** Springs in series, with their numbers; each leg's own where they differ. */
+function seriesText(legs: readonly LegStiffness[]): string {
+  const [parts, ...others] = legs.map(partsOf);
+  if (others.every((other) => other.join() === parts.join()))
+    return `1/k = ${parts.map((part) => `1/${three(part)}`).join(' + ')}, so k = ${three(seriesOf(parts))} N/mm a leg`;
+  const all = legs.map((leg) => three(seriesOf(partsOf(leg))));
+  return `1/k = 1/leg + 1/base joint + 1/platform joint, each leg’s own: k = ${all.join(', ')} N/mm, legs 1 to 6`;
 }
 
 function Results() {
@@ -97,7 +104,7 @@ function Results() {
   const legs = judged.inputs.stiffness;
   if (!report || !legs) return null;
   if (!report.ok) return <p className={styles['alarm']}>▲ {report.fault.message}</p>;
-  return <Figures report={report.value} judged={judged} series={seriesText(legs[0])} />;
+  return <Figures report={report.value} judged={judged} series={seriesText(legs)} />;
 }
 
 interface FiguresProps {

@@ -140,6 +140,8 @@ async function loaded(shapes: GltfShapes, buffers: readonly Uint8Array[]): Promi
   // the loader asks for bounds, and uses them for what is not used here
   const accessors = (shapes.accessors ?? []).map((accessor) => ({ ...accessor, min: [0, 0, 0], max: [0, 0, 0] }));
   const plain = { asset, scene, scenes, nodes, accessors, meshes, bufferViews, buffers: [{ byteLength: size }] };
+  // a file without scenes shows nothing
+  if ((scenes ?? []).length === 0) return [];
   const { scene: root } = await new GLTFLoader().parseAsync(joinGlb(plain, binary), '');
   root.updateMatrixWorld(true);
   const found: Mesh[] = [];

@@ -110,6 +110,11 @@ describe('an unusable mesh file is refused with file, value, limit and remedy', 
       'lines.glb is without triangles; it must be a surface of at least one triangle. Export the body’s surface, not its lines or points.',
     ],
     [
+      'empty.gltf',
+      new TextEncoder().encode(JSON.stringify({ asset: { version: '2.0' } })),
+      'empty.gltf is without triangles; it must be a surface of at least one triangle. Export the body’s surface, not its lines or points.',
+    ],
+    [
       'circle.glb',
       glb(boxGltf([1, 1, 1], { nodes: [{ children: [1] }, { children: [0], mesh: 0 }] })),
       'circle.glb is broken inside (its nodes form a circle); it must be a glTF 2.0 file with all its parts. Export it again.',
