@@ -31,8 +31,8 @@ export function Readout() {
         })}
       </dl>
       <p className={styles['hint']}>
-        Firmness is 1 / magnification. Volumes are sampled, the tilt reach over tilts toward every direction; the
-        verdict above is finer.
+        Firmness is 1 / magnification. What holds over the reach is sampled, worst figures to a few percent; the tilt
+        reach counts tilts toward every direction. The verdict above is finer.
       </p>
       <p className="spoken" role="status">
         {pointed?.row
