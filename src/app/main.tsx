@@ -24,6 +24,7 @@ import {
 } from '../state/stores.ts';
 import { App } from './App.tsx';
 import { FileDesk } from './files/file-desk.ts';
+import { keepFocus } from './keep-focus.ts';
 import { followKeyboard } from './keyboard.ts';
 import { followLinks } from './links/link-opening.ts';
 import { guardLeaving, meshNotKept, resumeWork } from './start-up.ts';
@@ -52,6 +53,7 @@ async function start(root: HTMLElement): Promise<void> {
   });
   followTitle(designStore);
   followKeyboard(desk);
+  keepFocus(document.body);
   followLinks({
     design: designStore,
     dialog: dialogStore,

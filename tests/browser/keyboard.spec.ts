@@ -73,6 +73,36 @@ test('a design is changed, jogged, played, undone and saved by keyboard alone', 
   expect(JSON.parse(text)).toMatchObject({ base: { ring: { radius_mm: 112 } } });
 });
 
+test('the focus stays near when what had it goes or is disabled, and comes back from a dialog of the menu', async ({
+  page,
+}) => {
+  const shape = new ShapePage(page);
+  await shape.open();
+  await shape.settled();
+  const lost = () => page.evaluate(() => document.activeElement === null || document.activeElement === document.body);
+
+  await page.getByRole('button', { name: 'Pin this layout' }).focus();
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('button', { name: 'Unpin' })).toBeVisible();
+  await expect.poll(lost).toBe(false);
+
+  await page.getByRole('button', { name: 'Keep', exact: true }).focus();
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: /^Remove Snapshot/ }).focus();
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('button', { name: /^Remove Snapshot/ })).toHaveCount(0);
+  await expect.poll(lost).toBe(false);
+
+  const file = page.getByRole('button', { name: 'File' });
+  await file.focus();
+  await page.keyboard.press('Enter');
+  await page.getByRole('menuitem', { name: /Copy link/ }).press('Enter');
+  await expect(page.getByRole('dialog')).toBeVisible();
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('dialog')).toHaveCount(0);
+  await expect(file).toBeFocused();
+});
+
 test('the 3D view obeys its keys while it has the focus, and only then', async ({ page }) => {
   const shape = new ShapePage(page);
   await shape.open();

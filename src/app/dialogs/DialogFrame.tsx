@@ -13,10 +13,17 @@ interface DialogFrameProps {
   readonly children: ReactNode;
 }
 
+/** Where focus belongs after a dialog: an item of a menu is gone by then, so the menu's own button. */
+function whereFrom(focused: Element | null): Element | null {
+  const menu = focused?.closest('[role="menu"]') ?? document.querySelector('[role="menu"]');
+  const button = menu && document.getElementById(menu.getAttribute('aria-labelledby') ?? '');
+  return button ?? focused;
+}
+
 /** A dialog with its title, closed by its button, Escape or a click outside; focus goes back to where it came from. */
 export function DialogFrame({ wide = false, title, description, children }: DialogFrameProps) {
   // the page opens its dialogs by what happens, not by a button of the dialog's own, so it has to remember where focus was
-  const [cameFrom] = useState(() => document.activeElement);
+  const [cameFrom] = useState(() => whereFrom(document.activeElement));
   const giveFocusBack = (event: Event) => {
     event.preventDefault();
     if (cameFrom instanceof HTMLElement) cameFrom.focus();
