@@ -6,10 +6,13 @@ import { InkLines, type Pen } from './ink-lines.ts';
 import type { LabelSet } from './label-set.ts';
 import { PENS } from './pens.ts';
 
+/** Place of the scale bar along the front edge as a share of half of it: left of the middle, clear of what is written below the picture. */
+const BAR_PLACE = -0.3;
+
 /** Grid beyond the plates, in radii of the larger one. */
 const GRID_RADII = 1.45;
 
-/** The sheet under the platform: fine squares, and a heavier line every five of them with bars that say how long it is. */
+/** The sheet under the platform: fine squares, and a heavier line every five of them with a bar that says how long it is. */
 export class FloorDrawing {
   readonly object = new Group();
   private readonly lines: InkLines;
@@ -40,28 +43,24 @@ export class FloorDrawing {
     this.lines.end();
   }
 
-  /** Writes how long the scale bars are. */
+  /** Writes how long the scale bar is. */
   label(labels: LabelSet): void {
     const { step, reach } = this.plan;
     const heavy = step * LINES_PER_HEAVY;
-    labels.label(`${heavy} mm`, 'bare', [heavy / 2 - reach, -reach, this.height], 0, -11, INK.soft);
+    labels.label(`${heavy} mm`, 'bare', [BAR_PLACE * reach, -reach, this.height], 0, -11, INK.soft);
   }
 
   dispose(): void {
     this.lines.dispose();
   }
 
-  /**
-   * Two bars from the front left corner along both edges, so that one is seen at its length from the front and one from the side; as long as a
-   * heavy square is wide, with ticks at their ends. There they are clear of what is written below the picture.
-   */
+  /** A bar at the front edge, as long as a heavy square is wide, with ticks at its ends. */
   private drawScale(step: number, reach: number, z: number, pen: Pen): void {
     const heavy = step * LINES_PER_HEAVY;
-    const tick = 0.45 * step;
-    const end = heavy - reach;
-    this.lines.segment(-reach, -reach, z, end, -reach, z, pen);
-    this.lines.segment(-reach, -reach, z, -reach, end, z, pen);
-    this.lines.segment(end, -reach - tick, z, end, tick - reach, z, pen);
-    this.lines.segment(-reach - tick, end, z, tick - reach, end, z, pen);
+    const y = -reach;
+    const middle = BAR_PLACE * reach;
+    const ends = [middle - heavy / 2, middle + heavy / 2] as const;
+    this.lines.segment(ends[0], y, z, ends[1], y, z, pen);
+    for (const x of ends) this.lines.segment(x, y - 0.45 * step, z, x, y + 0.45 * step, z, pen);
   }
 }
