@@ -26,11 +26,13 @@ function heldBy(element: HTMLElement): readonly Held[] {
  */
 export function keepFocus(root: HTMLElement): () => void {
   let last: { readonly element: HTMLElement; readonly held: readonly Held[] } | null = null;
+  let pressed = false;
   const note = ({ target }: FocusEvent): void => {
     last = target instanceof HTMLElement ? { element: target, held: heldBy(target) } : null;
   };
   const check = (): void => {
-    if (!last) return;
+    // the key that has just done its work would go on to press whatever has the focus next
+    if (!last || pressed) return;
     const { element, held } = last;
     const { activeElement } = document;
     const lost = activeElement === null || activeElement === document.body || activeElement === element;
@@ -44,11 +46,22 @@ export function keepFocus(root: HTMLElement): () => void {
       return;
     }
   };
+  const press = (): void => {
+    pressed = true;
+  };
+  const release = (): void => {
+    pressed = false;
+    setTimeout(check);
+  };
   const observer = new MutationObserver(check);
   root.addEventListener('focusin', note);
+  root.addEventListener('keydown', press, true);
+  root.addEventListener('keyup', release, true);
   observer.observe(root, { subtree: true, childList: true, attributes: true, attributeFilter: ['disabled'] });
   return () => {
     root.removeEventListener('focusin', note);
+    root.removeEventListener('keydown', press, true);
+    root.removeEventListener('keyup', release, true);
     observer.disconnect();
   };
 }

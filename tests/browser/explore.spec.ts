@@ -339,7 +339,7 @@ test('full storage is told and the sweep goes on; a design with free points is t
   await page.getByRole('button', { name: 'Shape' }).click();
   await page.getByRole('radio', { name: 'Points' }).first().check({ force: true });
   await explore.enter();
-  await expect(page.getByText(/A sweep varies two rings of joints\..*Give both plates as rings/)).toBeVisible();
+  await expect(page.getByText(/This design cannot be swept\..*Give both plates as rings/)).toBeVisible();
   await expect(page.getByRole('button', { name: /^(Start the sweep|Sweep the present design)$/ })).toBeDisabled();
 });
 

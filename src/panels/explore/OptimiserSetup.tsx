@@ -37,7 +37,7 @@ export function OptimiserSetup() {
     <>
       {swept.ok ? null : (
         <p className={styles['refusal']} role="alert">
-          The optimiser varies two rings of joints. {swept.fault.map(({ message }) => message).join(' ')}
+          This design cannot be searched. {swept.fault.map(({ message }) => message).join(' ')}
         </p>
       )}
       <p className={styles['hint']}>Tilt range, firmness floor and dead length are those set under Sweep.</p>

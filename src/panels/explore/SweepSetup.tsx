@@ -47,7 +47,7 @@ export function SweepSetup() {
     <>
       {swept.ok ? null : (
         <p className={styles['refusal']} role="alert">
-          A sweep varies two rings of joints. {swept.fault.map(({ message }) => message).join(' ')}
+          This design cannot be swept. {swept.fault.map(({ message }) => message).join(' ')}
         </p>
       )}
       {swept.ok && hasHoles(document) ? (
