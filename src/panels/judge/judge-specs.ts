@@ -51,12 +51,12 @@ export const ERROR_SPECS: readonly NumberSpec[] = [
   error('resolution_mm', 'Leg resolution', 'Leg step'),
   error('backlash_mm', 'Leg backlash', 'Backlash'),
   error('zero_mm', 'Leg zero error', 'Zero, ±'),
-  error('basePlay_mm', 'Play of base joints', 'Play, base'),
-  error('platformPlay_mm', 'Play of platform joints', 'Play, platform'),
-  error('baseHole_mm', 'Hole position, base', 'Hole ±, base'),
-  error('platformHole_mm', 'Hole position, platform', 'Hole ±, platf.'),
-  error('baseSeat_mm', 'Joint height, base', 'Height ±, base'),
-  error('platformSeat_mm', 'Joint height, platform', 'Height ±, platf.'),
+  error('basePlay_mm', 'Play of base joints', 'Play, A'),
+  error('platformPlay_mm', 'Play of platform joints', 'Play, B'),
+  error('baseHole_mm', 'Hole position, base', 'Hole ±, A'),
+  error('platformHole_mm', 'Hole position, platform', 'Hole ±, B'),
+  error('baseSeat_mm', 'Joint height, base', 'Height ±, A'),
+  error('platformSeat_mm', 'Joint height, platform', 'Height ±, B'),
 ];
 
 const give = (key: StiffnessKey, name: string, label: string): NumberSpec =>

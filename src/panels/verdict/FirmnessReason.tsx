@@ -14,6 +14,10 @@ interface FirmnessReasonProps {
   readonly ownLength: boolean;
 }
 
+/** A power of ten as it is printed: "10⁻¹⁰". */
+const powerText = (value: number): string =>
+  `10${[...String(Math.round(Math.log10(value)))].map((sign) => (sign === '-' ? '⁻' : '⁰¹²³⁴⁵⁶⁷⁸⁹'[Number(sign)])).join('')}`;
+
 /** How the firmness was judged, with its numbers. */
 export function FirmnessReason({ independence, architecture, ownLength }: FirmnessReasonProps) {
   const { singularValues, firmness, magnification, condition, determinant, rank, characteristicLength, verdict } =
@@ -59,8 +63,8 @@ export function FirmnessReason({ independence, architecture, ownLength }: Firmne
         </dd>
         <dt>Rank</dt>
         <dd>
-          {rank} of 6 here, counting values above {RANK_TOLERANCE} σ₁; highest over {GENERIC_POSES} generic poses{' '}
-          {architecture.genericRank}
+          {rank} of 6 here, counting values above {powerText(RANK_TOLERANCE)} σ₁; highest over {GENERIC_POSES} generic
+          poses {architecture.genericRank}
           {verdict.freeMotions > 0 ? `; free motions with all legs locked: ${verdict.freeMotions}` : ''}
         </dd>
         <dt>Loosest motion</dt>
