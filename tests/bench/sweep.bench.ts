@@ -29,7 +29,7 @@ import { tiltsAbout } from '../explore/layouts.ts';
  * 20x20x20 point-by-point count of the reach alone, on a sample of the same layouts. Run: npx tsx tests/bench/sweep.bench.ts
  */
 const SEED = 216;
-const RUNS = 3;
+const RUNS = 5;
 const SAMPLE = 200;
 const COUNTED_SIDE = 20;
 const REFERENCE_SIDE = 200;

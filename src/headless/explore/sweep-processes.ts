@@ -11,10 +11,16 @@ const SPANS_AHEAD = 8;
 /** A span whose process dies is tried this often. */
 const TRIES = 3;
 
+/**
+ * One process runs on each core: helper threads of the garbage collector would only take it from another. With more room for young
+ * objects there is less to collect; a twentieth of a sweep's time together.
+ */
+const LEAN_COLLECTOR = ['--single-threaded-gc', '--min-semi-space-size=16', '--max-semi-space-size=32'];
+
 /** Starts a process that shares a sweep; it reads TypeScript the way the command line itself does. */
 export const launchShare = (): ChildProcess =>
   fork(fileURLToPath(new URL('./sweep-share.ts', import.meta.url)), {
-    execArgv: ['--import', import.meta.resolve('tsx')],
+    execArgv: [...LEAN_COLLECTOR, '--import', import.meta.resolve('tsx')],
     stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
     serialization: 'advanced',
   });
