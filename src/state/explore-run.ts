@@ -216,8 +216,9 @@ export class SweepRunner {
   #take(chunk: number, rows: Float64Array): void {
     this.#chunks.add(chunk);
     this.#pending.push([chunk, rows]);
-    // the first rows at once: they already span the whole picture
-    const wait = this.#chunks.size === 1 ? 0 : FLUSH_TIME;
+    // the first chunk spans the whole picture: it goes on at once, and nothing goes before it, whichever worker is done first
+    if (!this.#chunks.has(0)) return;
+    const wait = chunk === 0 ? 0 : FLUSH_TIME;
     this.#timer ??= setTimeout(() => {
       this.#timer = null;
       void this.#flush();

@@ -31,7 +31,7 @@ const address = server.resolvedUrls?.local[0];
 if (!address) throw new Error('The server has no address.');
 const browser = await chromium.launch({
   executablePath: await findChromium(),
-  args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'],
+  args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--disable-gpu-compositing'],
 });
 const pictures: number[] = [];
 const sweeps: number[] = [];
@@ -61,5 +61,6 @@ try {
   await browser.close();
   await server.close();
 }
+console.log(pictures.map((ms) => ms.toFixed(0)).join(' '));
 console.log(`first whole picture [ms]: ${spread(pictures, 0)}`);
 console.log(`whole standard sweep in the page, pictures included [s]: ${spread(sweeps, 1)}`);

@@ -1,5 +1,5 @@
 import 'fake-indexeddb/auto';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import type { SweepDocument } from '../../src/document/sweep-file.ts';
 import { sweepAxes } from '../../src/document/sweep-file.ts';
 import { coarseFirst } from '../../src/explore/grid.ts';
@@ -121,6 +121,26 @@ describe('a sweep', () => {
     await again.reached('done');
     expect(new Set([...first.measured, ...again.measured])).toEqual(new Set([0, 1, 2]));
     expect(first.measured.length + again.measured.length).toBe(3);
+  });
+
+  it('shows nothing before the first piece, which spans the whole picture, whichever worker is done first', async () => {
+    const page = await visit();
+    const order = coarseFirst(sweepAxes(SMALL));
+    let handIn: (chunk: number) => void = () => undefined;
+    vi.spyOn(page.workers.pool, 'run').mockImplementation(({ onChunk }) => {
+      handIn = (chunk) => {
+        const rows = sweepRows(questionOf(page.run()), order.subarray(512 * chunk, 512 * (chunk + 1)), neverStop);
+        (onChunk as (chunk: number, rows: Float64Array) => void)(chunk, rows);
+      };
+      return { finished: new Promise(() => undefined), pause() {}, resume() {}, cancel() {} };
+    });
+    await page.runner.start();
+    handIn(1);
+    // longer than rows are ever gathered
+    await new Promise((settle) => setTimeout(settle, 300));
+    expect(page.run().known).toBe(0);
+    handIn(0);
+    await expect.poll(() => page.run().known).toBe(1024);
   });
 
   it('tells the pace of its own pieces as soon as enough are in', async () => {
