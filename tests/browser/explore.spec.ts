@@ -352,6 +352,15 @@ test('holes are listed, ranked, loaded and searched; the optimiser finds the kno
   await test.step('optimiser', () => findsBestCondition(explore));
 });
 
+test('the figures of a layout open how they are computed, with their own numbers', async ({ page }) => {
+  const explore = new ExplorePage(page);
+  await explore.open();
+  await page.getByRole('button', { name: 'How the figures of a layout are computed' }).click();
+  const how = page.getByRole('dialog', { name: 'How the figures of a layout are computed' });
+  await expect(how).toContainText(/σ₆ of J .* characteristic length: 0\.681, and condition σ₁ \/ σ₆: 3\.30/);
+  await expect(how).toContainText(/worst tilt of 10 deg: \d+ cm³/);
+});
+
 async function listsHoles(explore: ExplorePage): Promise<void> {
   const { page } = explore;
   await page.getByRole('tab', { name: 'Holes' }).click();

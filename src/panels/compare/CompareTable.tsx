@@ -11,6 +11,7 @@ import type { ComparedFigures } from './compared-figures.ts';
 import { atHome } from './figures.ts';
 import { Letter } from './Letter.tsx';
 import { QUANTITIES } from './quantities.ts';
+import { RowsHow } from './RowsHow.tsx';
 
 /** Where a column's design comes from, in words. */
 const SOURCE_WORDS: Readonly<Record<ComparedDesign['source'], string>> = {
@@ -28,10 +29,13 @@ export const CompareTable = memo(function CompareTable({ figures }: { readonly f
   const note = useId();
   return (
     <section className={styles['part']} aria-label="Table of the comparison">
-      <p id={note} className={styles['note']}>
-        Each design is judged at its own home pose. Differences are counted from design{' '}
-        {figures[reference].design.letter}; “best” marks the best of a row.
-      </p>
+      <div className={styles['noteRow']}>
+        <p id={note} className={styles['note']}>
+          Each design is judged at its own home pose. Differences are counted from design{' '}
+          {figures[reference].design.letter}; “best” marks the best of a row.
+        </p>
+        <RowsHow />
+      </div>
       <div className={styles['scroller']}>
         <table className={styles['table']} aria-describedby={note}>
           <thead>

@@ -3,6 +3,7 @@ import { AMOUNTS, columnWords } from '../../state/explore-columns.ts';
 import { layoutLabel } from '../../state/explore-layout.ts';
 import { useExplore } from './desk-context.ts';
 import { columnNumber, columnText } from './explore-numbers.ts';
+import { FiguresHow } from './FiguresHow.tsx';
 import styles from './place.module.css';
 
 /** The numbers of the layout pointed at beside those of the design on screen. */
@@ -11,10 +12,13 @@ export function Readout() {
   const present = useExplore((state) => state.present?.row ?? null);
   return (
     <section className={styles['readout']} aria-label="Layout pointed at">
-      <h3>
-        {pointed ? layoutLabel(pointed.values) : 'Point at a layout'}
-        <span>{pointed && !pointed.row ? 'not measured yet' : ''}</span>
-      </h3>
+      <div className={styles['readoutHead']}>
+        <h3>
+          {pointed ? layoutLabel(pointed.values) : 'Point at a layout'}
+          <span>{pointed && !pointed.row ? 'not measured yet' : ''}</span>
+        </h3>
+        <FiguresHow />
+      </div>
       <dl>
         {AMOUNTS.map((name) => {
           const at = FIGURE_NAMES.indexOf(name);
