@@ -4,7 +4,7 @@ import { LEG_COUNT } from '../kinematics/layout.ts';
 import { LIMIT_SLACK } from '../kinematics/limits.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import { dualBuffer, largestOfDual } from '../math/dual-column.ts';
-import { gaussLegendre } from '../math/gauss-legendre.ts';
+import { gaussLegendre, type Quadrature } from '../math/gauss-legendre.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import { SmallestSingular } from '../math/smallest-singular.ts';
 import { addColumn, columnBatch, volumeOf } from './column-batch.ts';
@@ -57,6 +57,12 @@ const TILT_COLUMNS = [gaussLegendre(7)];
  * pieces' ends and all their symmetric copies that is 108 poses, or 102 where an end turns out empty.
  */
 const POSE_COLUMNS = [1, 2, 2, 2].map(gaussLegendre);
+
+/**
+ * Just within the far end of every piece, for no weight: there extremes are met. Nearer, a column may have lost what height it has to
+ * the error of the end.
+ */
+const POSE_ENDS: readonly Quadrature[] = [{ nodes: Float64Array.of(0.99), weights: Float64Array.of(0) }];
 
 /** The Jacobian's column for moving along z. */
 const VERTICAL = 2;
@@ -191,19 +197,18 @@ export class LayoutFigures {
     this.smallestCosine = 1;
     columns.count = 0;
     this.levelReach.place(POSE_COLUMNS, columns);
-    const weighed = columns.count;
-    this.levelReach.placeEnds(columns);
+    this.levelReach.place(POSE_ENDS, columns);
     level.cut(columns);
     const [low, high] = POSE_HEIGHTS;
     const { x, y, top, bottom, area } = columns;
     for (let n = 0; n < columns.count; n++) {
       const gap = top[n] - bottom[n];
       if (!(gap > 0)) continue;
-      if (n >= weighed) {
+      const weight = area[n] * gap;
+      if (weight === 0) {
         this.measurePose(mechanism, x[n], y[n], bottom[n] + gap / 2, 0);
         continue;
       }
-      const weight = area[n] * gap;
       const atLow = this.measurePose(mechanism, x[n], y[n], bottom[n] + low * gap, weight / 2);
       const atHigh = this.measurePose(mechanism, x[n], y[n], bottom[n] + high * gap, weight / 2);
       this.usable += weight * shareAbove(this.options.firmnessFloor, atLow, atHigh);

@@ -20,9 +20,6 @@ const PIECE_STRIDE = 3;
 
 const SIXTH = Math.PI / 3;
 
-/** Share of a piece at which its end is looked at: nearer, its column may have lost what height it has to the error of the end. */
-const JUST_WITHIN = 0.99;
-
 /**
  * The columns of a standing reach in polar coordinates about a centre: Gauss nodes in direction and along each piece of a
  * direction that has any reach. The ends of the pieces are found first, so no node is wasted outside and
@@ -109,16 +106,6 @@ export class PolarReach {
         const r = from + nodes[n] * length;
         addColumn(batch, centreX + rays[ray] * r, centreY + rays[ray + 1] * r, rays[ray + 4] * weights[n] * length * r);
       }
-    }
-  }
-
-  /** Adds the columns just within the far end of every piece, which stand for no area: there extremes are met. */
-  placeEnds(batch: ColumnBatch): void {
-    const { rays, pieces, centreX, centreY } = this;
-    for (let i = 0; i < this.pieceCount * PIECE_STRIDE; i += PIECE_STRIDE) {
-      const ray = pieces[i];
-      const r = pieces[i + 1] + JUST_WITHIN * (pieces[i + 2] - pieces[i + 1]);
-      addColumn(batch, centreX + rays[ray] * r, centreY + rays[ray + 1] * r, 0);
     }
   }
 

@@ -53,8 +53,8 @@ export class TiltedColumns implements ColumnCutter {
     this.sortLegs(batch);
     const { byCone, byLength } = this;
     for (let n = 0; n < LEG_COUNT; n++) this.cutByCones(batch, byCone[n], bottom, true, true);
-    for (let n = 0; n < LEG_COUNT; n++) this.cutByLongest(batch, byLength[n]);
-    for (let n = LEG_COUNT - 1; n >= 0; n--) this.cutByShortest(batch, byLength[n]);
+    for (let n = 0; n < LEG_COUNT; n++) this.cutByLength(batch, byLength[n], true);
+    for (let n = LEG_COUNT - 1; n >= 0; n--) this.cutByLength(batch, byLength[n], false);
     const { leansAtPlatform, leansAtBase } = worst;
     if (!leansAtPlatform && !leansAtBase) return;
     for (let n = 0; n < LEG_COUNT; n++) this.cutByCones(batch, byCone[n], top, leansAtPlatform, leansAtBase);
@@ -165,11 +165,13 @@ export class TiltedColumns implements ColumnCutter {
     }
   }
 
-  /** To the longest length of a leg. */
-  private cutByLongest(batch: ColumnBatch, at: number): void {
+  /** To the longest length of a leg at the tops, or to the shortest one at the bottoms. */
+  private cutByLength(batch: ColumnBatch, at: number, longest: boolean): void {
     const { worst } = this;
-    const { legs, sine, cosine, longest2 } = worst;
-    const { x, y, top, count } = batch;
+    const { legs, sine, cosine, longest2, shortest2 } = worst;
+    const { x, y, top, bottom, count } = batch;
+    const end = longest ? top : bottom;
+    const sign = longest ? -1 : 1;
     const steep = 4 * sine * sine;
     const x0 = legs[at];
     const y0 = legs[at + 1];
@@ -177,55 +179,18 @@ export class TiltedColumns implements ColumnCutter {
     const px = legs[at + P];
     const py = legs[at + P + 1];
     const pz = legs[at + P + 2];
-    const known = longest2 - px * px - py * py - pz * pz;
+    const known = px * px + py * py + pz * pz - (longest ? longest2 : shortest2);
     const second = 2 * (1 - cosine) * legs[at + P_PLAN];
     for (let column = 0; column < count; column++) {
       const ux = x[column] - x0;
       const uy = y[column] - y0;
-      const uz = top[column] - z0;
+      const uz = end[column] - z0;
       const Fx = pz * ux - uz * px;
       const Fy = pz * uy - uz * py;
-      const spare =
-        known -
-        ux * ux -
-        uy * uy -
-        2 * (ux * px + uy * py) -
-        uz * (uz + 2 * cosine * pz) -
-        second * (Math.abs(ux) + Math.abs(uy));
+      const over = known + ux * ux + uy * uy + 2 * (ux * px + uy * py) + uz * (uz + 2 * cosine * pz);
+      const spare = sign * over - second * (Math.abs(ux) + Math.abs(uy));
       if (!(spare > 0 && spare * spare >= steep * (Fx * Fx + Fy * Fy)))
-        worst.cutBySphere(batch, at, column, true, Fx, Fy);
-    }
-  }
-
-  /** To the shortest length of a leg. */
-  private cutByShortest(batch: ColumnBatch, at: number): void {
-    const { worst } = this;
-    const { legs, sine, cosine, shortest2 } = worst;
-    const { x, y, bottom, count } = batch;
-    const steep = 4 * sine * sine;
-    const x0 = legs[at];
-    const y0 = legs[at + 1];
-    const z0 = legs[at + 2];
-    const px = legs[at + P];
-    const py = legs[at + P + 1];
-    const pz = legs[at + P + 2];
-    const known = px * px + py * py + pz * pz - shortest2;
-    const second = 2 * (1 - cosine) * legs[at + P_PLAN];
-    for (let column = 0; column < count; column++) {
-      const ux = x[column] - x0;
-      const uy = y[column] - y0;
-      const uz = bottom[column] - z0;
-      const Fx = pz * ux - uz * px;
-      const Fy = pz * uy - uz * py;
-      const spare =
-        known +
-        ux * ux +
-        uy * uy +
-        2 * (ux * px + uy * py) +
-        uz * (uz + 2 * cosine * pz) -
-        second * (Math.abs(ux) + Math.abs(uy));
-      if (!(spare > 0 && spare * spare >= steep * (Fx * Fx + Fy * Fy)))
-        worst.cutBySphere(batch, at, column, false, Fx, Fy);
+        worst.cutBySphere(batch, at, column, longest, Fx, Fy);
     }
   }
 }

@@ -4,6 +4,7 @@ import {
   assessAccuracy,
   beyondFirstOrder,
   type ErrorSize,
+  holdsFirstOrder,
   type OffsetEffects,
   offsetEffects,
   type ToolShift,
@@ -51,7 +52,7 @@ function offsetOutput(mechanism: Mechanism, { allLegs, oneLeg }: OffsetEffects) 
     Math.max(...shifts.map(({ translation }) => length(translation))),
     Math.max(...shifts.map(({ rotation }) => length(rotation))),
   ];
-  if (beyondFirstOrder(mechanism, shift, turn)) return null;
+  if (!holdsFirstOrder(mechanism, shift, turn)) return null;
   return { offset_mm: SHOWN_OFFSET, allLegs: shiftOutput(allLegs), oneLeg: oneLeg.map(shiftOutput) };
 }
 

@@ -50,12 +50,15 @@ const platformRadius = ({ centres }: Mechanism): number => extentOf(centres.plat
 /** The largest shift [mm] for which a figure of the first order holds. */
 export const firstOrderShift = (mechanism: Mechanism): number => FIRST_ORDER_SHARE * platformRadius(mechanism);
 
-/** The longest translation [mm], or null where no figure of the first order holds: see {@link beyondFirstOrder}. */
+/** Whether a figure of the first order holds for a shift [mm] with a turn [rad]; {@link beyondFirstOrder} says why it does not. */
+export const holdsFirstOrder = (mechanism: Mechanism, shift: number, turn: number): boolean =>
+  shift <= firstOrderShift(mechanism) && turn <= FIRST_ORDER_TURN;
+
+/** The longest translation [mm], or null where no figure of the first order holds. */
 export const boundedTranslation = (
   mechanism: Mechanism,
   { translationLength, rotationLength }: ErrorSize,
-): number | null =>
-  translationLength <= firstOrderShift(mechanism) && rotationLength <= FIRST_ORDER_TURN ? translationLength : null;
+): number | null => (holdsFirstOrder(mechanism, translationLength, rotationLength) ? translationLength : null);
 
 /**
  * Why a shift [mm] with a turn [rad] is too large for a figure of the first order, in words; null where it is not.
@@ -67,7 +70,7 @@ export function beyondFirstOrder(
   turn: number,
   cause = 'the legs’ errors would add up to',
 ): string | null {
-  if (shift <= firstOrderShift(mechanism) && turn <= FIRST_ORDER_TURN) return null;
+  if (holdsFirstOrder(mechanism, shift, turn)) return null;
   const passed =
     turn > FIRST_ORDER_TURN
       ? `a turn of more than ${FIRST_ORDER_TURN} rad`

@@ -1,5 +1,5 @@
 import { dot, length } from '../math/vec3.ts';
-import { beyondFirstOrder } from './accuracy.ts';
+import { holdsFirstOrder } from './accuracy.ts';
 import type { Architecture } from './architecture.ts';
 import { type LoosestMotion, REFERENCE_PLAY } from './loosest-motion.ts';
 import type { Mechanism } from './mechanism.ts';
@@ -40,7 +40,7 @@ function playSentence({ withPlay }: LoosestMotion, mechanism: Mechanism): string
   if (!withPlay) return 'Nothing stops the loosest motion.';
   const { travel, turn } = withPlay;
   // so near to a singular pose the play's figures would be those of no motion that there is
-  if (beyondFirstOrder(mechanism, travel, turn) !== null)
+  if (!holdsFirstOrder(mechanism, travel, turn))
     return `${REFERENCE_PLAY} mm of play in the legs lets the tool move further than a first-order figure holds for, in its loosest motion.`;
   return `${REFERENCE_PLAY} mm of play in the legs lets the tool shift ${figure(travel)} mm and turn ${figure(degrees(turn))} deg in its loosest motion.`;
 }

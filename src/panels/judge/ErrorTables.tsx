@@ -1,5 +1,5 @@
 import { degrees } from '../../document/units.ts';
-import { type AccuracyReport, beyondFirstOrder, offsetEffects } from '../../kinematics/accuracy.ts';
+import { type AccuracyReport, holdsFirstOrder, offsetEffects } from '../../kinematics/accuracy.ts';
 import { ERROR_SOURCE_WORDS, ERROR_SOURCES, legErrorBounds } from '../../kinematics/error-sources.ts';
 import { jacobian } from '../../kinematics/jacobian.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
@@ -87,7 +87,7 @@ export function Offsets({ judged: { mechanism, pose } }: { readonly judged: Judg
   const one = oneLeg[worst];
   const turns = [allLegs, ...oneLeg].map(({ rotation }) => length(rotation));
   const shifts = [allLegs, ...oneLeg].map(({ translation }) => length(translation));
-  if (beyondFirstOrder(mechanism, Math.max(...shifts), Math.max(...turns))) return null;
+  if (!holdsFirstOrder(mechanism, Math.max(...shifts), Math.max(...turns))) return null;
   return (
     <Explained
       title={`All legs ${OFFSET} mm longer, or one alone`}

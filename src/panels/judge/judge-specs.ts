@@ -39,8 +39,21 @@ export const judgeSpec = (name: string, label: string, range: NumberName, rest: 
   ...rest,
 });
 
-const error = (key: AccuracyKey, name: string, label: string): NumberSpec =>
-  judgeSpec(name, label, key, {
+/** Short names of the errors; A and B are the plates, as everywhere. */
+export const ERROR_LABELS: Readonly<Record<AccuracyKey, string>> = {
+  resolution_mm: 'Leg step',
+  backlash_mm: 'Backlash',
+  zero_mm: 'Zero, ±',
+  basePlay_mm: 'Play, A',
+  platformPlay_mm: 'Play, B',
+  baseHole_mm: 'Hole ±, A',
+  platformHole_mm: 'Hole ±, B',
+  baseSeat_mm: 'Height ±, A',
+  platformSeat_mm: 'Height ±, B',
+};
+
+const error = (key: AccuracyKey, name: string): NumberSpec =>
+  judgeSpec(name, ERROR_LABELS[key], key, {
     travel: { min: 0, max: 0.5, step: 0.01 },
     decimals: 2,
     read: (document) => accuracyOf(document)[key] ?? 0,
@@ -48,15 +61,15 @@ const error = (key: AccuracyKey, name: string, label: string): NumberSpec =>
   });
 
 export const ERROR_SPECS: readonly NumberSpec[] = [
-  error('resolution_mm', 'Leg resolution', 'Leg step'),
-  error('backlash_mm', 'Leg backlash', 'Backlash'),
-  error('zero_mm', 'Leg zero error', 'Zero, ±'),
-  error('basePlay_mm', 'Play of base joints', 'Play, A'),
-  error('platformPlay_mm', 'Play of platform joints', 'Play, B'),
-  error('baseHole_mm', 'Hole position, base', 'Hole ±, A'),
-  error('platformHole_mm', 'Hole position, platform', 'Hole ±, B'),
-  error('baseSeat_mm', 'Joint height, base', 'Height ±, A'),
-  error('platformSeat_mm', 'Joint height, platform', 'Height ±, B'),
+  error('resolution_mm', 'Leg resolution'),
+  error('backlash_mm', 'Leg backlash'),
+  error('zero_mm', 'Leg zero error'),
+  error('basePlay_mm', 'Play of base joints'),
+  error('platformPlay_mm', 'Play of platform joints'),
+  error('baseHole_mm', 'Hole position, base'),
+  error('platformHole_mm', 'Hole position, platform'),
+  error('baseSeat_mm', 'Joint height, base'),
+  error('platformSeat_mm', 'Joint height, platform'),
 ];
 
 const give = (key: StiffnessKey, name: string, label: string): NumberSpec =>

@@ -2,12 +2,13 @@ import { RANGES } from '../../document/ranges.ts';
 import type { AccuracyKey, StiffnessKey } from '../../state/edit-judge.ts';
 import { changeOwnError, changeOwnStiffness, ownError, ownStiffness } from '../../state/edit-own-legs.ts';
 import type { NumberSpec } from '../design/number-specs.ts';
+import { ERROR_LABELS } from './judge-specs.ts';
 import type { OwnLegRow } from './OwnLegs.tsx';
 
 const LEGS = [0, 1, 2, 3, 4, 5];
 
-const errorRow = (key: AccuracyKey, words: string, label: string): OwnLegRow => ({
-  label,
+const errorRow = (key: AccuracyKey, words: string): OwnLegRow => ({
+  label: ERROR_LABELS[key],
   cells: LEGS.map(
     (leg): NumberSpec => ({
       name: `Leg ${leg + 1} ${words}`,
@@ -24,15 +25,15 @@ const errorRow = (key: AccuracyKey, words: string, label: string): OwnLegRow => 
 
 /** Errors of the single legs [mm], in the order of the common ones. */
 export const OWN_ERROR_ROWS: readonly OwnLegRow[] = [
-  errorRow('resolution_mm', 'step', 'Leg step'),
-  errorRow('backlash_mm', 'backlash', 'Backlash'),
-  errorRow('zero_mm', 'zero error', 'Zero, ±'),
-  errorRow('basePlay_mm', 'base play', 'Play, base'),
-  errorRow('platformPlay_mm', 'platform play', 'Play, platf.'),
-  errorRow('baseHole_mm', 'base hole position', 'Hole, base'),
-  errorRow('platformHole_mm', 'platform hole position', 'Hole, platf.'),
-  errorRow('baseSeat_mm', 'base joint height', 'Height, base'),
-  errorRow('platformSeat_mm', 'platform joint height', 'Height, pl.'),
+  errorRow('resolution_mm', 'step'),
+  errorRow('backlash_mm', 'backlash'),
+  errorRow('zero_mm', 'zero error'),
+  errorRow('basePlay_mm', 'base play'),
+  errorRow('platformPlay_mm', 'platform play'),
+  errorRow('baseHole_mm', 'base hole position'),
+  errorRow('platformHole_mm', 'platform hole position'),
+  errorRow('baseSeat_mm', 'base joint height'),
+  errorRow('platformSeat_mm', 'platform joint height'),
 ];
 
 const stiffnessRow = (key: StiffnessKey, words: string, label: string): OwnLegRow => ({
