@@ -2,21 +2,26 @@
  * Which room of src/ may import from which: downhill only, no circles.
  * A room that is missing here may import nothing, so a new room has to be entered before it can be used.
  */
-const pure = ['math', 'kinematics', 'reach', 'explore', 'motion', 'build'];
+const ground = ['math', 'terms'];
+const pure = [...ground, 'kinematics', 'reach', 'task', 'explore', 'motion', 'build'];
 const MAY_IMPORT = {
   math: [],
-  kinematics: ['math'],
-  reach: ['math', 'kinematics'],
-  explore: ['math', 'kinematics', 'reach'],
-  motion: ['math', 'kinematics', 'reach'],
-  build: ['math', 'kinematics', 'reach'],
-  document: ['math', 'kinematics'],
+  terms: ['math'],
+  kinematics: ground,
+  reach: [...ground, 'kinematics'],
+  task: [...ground, 'kinematics', 'reach'],
+  explore: [...ground, 'kinematics', 'reach', 'task'],
+  motion: [...ground, 'kinematics', 'reach', 'task'],
+  build: [...ground, 'kinematics', 'reach', 'task'],
+  document: [...ground, 'kinematics'],
   jobs: pure,
-  state: [...pure, 'document', 'jobs'],
-  scene: [...pure, 'document', 'jobs', 'state'],
-  panels: [...pure, 'document', 'jobs', 'state'],
-  app: [...pure, 'document', 'jobs', 'state', 'scene', 'panels'],
-  headless: [...pure, 'document'],
+  words: [...pure, 'document'],
+  state: [...pure, 'document', 'jobs', 'words'],
+  ui: [...ground, 'words'],
+  scene: [...pure, 'document', 'jobs', 'words', 'state', 'ui'],
+  panels: [...pure, 'document', 'jobs', 'words', 'state', 'ui'],
+  app: [...pure, 'document', 'jobs', 'words', 'state', 'ui', 'scene', 'panels'],
+  headless: [...pure, 'document', 'words'],
 };
 const rooms = Object.keys(MAY_IMPORT);
 
@@ -38,7 +43,7 @@ const downhill = rooms.map((room) => ({
 }));
 
 /** Rooms that run in workers and on the command line: no screen libraries, no browser storage. */
-const SCREENLESS = `^src/(${[...pure, 'document', 'jobs', 'headless'].join('|')})/`;
+const SCREENLESS = `^src/(${[...pure, 'document', 'jobs', 'words', 'headless'].join('|')})/`;
 const SCREEN_LIBRARIES =
   '(^|/)node_modules/(react|react-dom|three|@react-three|@types/three|zustand|zundo|radix-ui|@radix-ui|lucide-react|idb|browser-fs-access)/';
 

@@ -7,9 +7,9 @@ import {
   TaskTabs,
   useExplore,
 } from '../panels/explore/index.ts';
-import { createExploreDesk } from '../state/explore-desk.ts';
-import { openKeptSweeps } from '../state/explore-kept.ts';
-import { notify } from '../state/notices-store.ts';
+import { createExploreDesk } from '../state/explore/explore-desk.ts';
+import { openKeptSweeps } from '../state/explore/explore-kept.ts';
+import { notify } from '../state/session/notices-store.ts';
 import { designStore, noticesStore, sessionStore } from '../state/stores.ts';
 import { ErrorBoundary } from './ErrorBoundary.tsx';
 import styles from './ExplorePlace.module.css';

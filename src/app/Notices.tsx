@@ -1,7 +1,7 @@
 import { X } from 'lucide-react';
 import { useEffect } from 'react';
 import { useStore } from 'zustand';
-import { dismissNotice, type Notice } from '../state/notices-store.ts';
+import { dismissNotice, type Notice } from '../state/session/notices-store.ts';
 import { noticesStore } from '../state/stores.ts';
 import styles from './Notices.module.css';
 

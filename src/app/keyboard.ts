@@ -1,5 +1,5 @@
-import { redo, undo } from '../state/design-store.ts';
-import { showDialog } from '../state/dialog-store.ts';
+import { redo, undo } from '../state/design/design-store.ts';
+import { showDialog } from '../state/session/dialog-store.ts';
 import { designStore, dialogStore } from '../state/stores.ts';
 import type { FileDesk } from './files/file-desk.ts';
 

@@ -4,13 +4,13 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { createFieldWorkers } from '../jobs/field-workers.ts';
 import { createReachWorkers } from '../jobs/reach-workers.ts';
-import { followCompare } from '../state/compare-controller.ts';
-import { followField } from '../state/field-controller.ts';
+import { followCompare } from '../state/compare/compare-controller.ts';
 import { openKeptMeshes } from '../state/mesh/kept-meshes.ts';
 import { followMeshes } from '../state/mesh/mesh-keeper.ts';
 import { payloadMeshStore } from '../state/mesh/payload-mesh-store.ts';
-import { notify } from '../state/notices-store.ts';
-import { followReach } from '../state/reach-controller.ts';
+import { followField } from '../state/reach/field-controller.ts';
+import { followReach } from '../state/reach/reach-controller.ts';
+import { notify } from '../state/session/notices-store.ts';
 import {
   compareStore,
   designStore,

@@ -1,12 +1,12 @@
 import { writeDesign } from '../document/write-design.ts';
-import { type Autosave, startAutosave } from '../state/autosave.ts';
-import { openAutosaves } from '../state/autosave-database.ts';
-import { type DesignStore, isUnsaved, resumeDocument } from '../state/design-store.ts';
+import { type DesignStore, isUnsaved, resumeDocument } from '../state/design/design-store.ts';
+import { type Autosave, startAutosave } from '../state/kept/autosave.ts';
+import { openAutosaves } from '../state/kept/autosave-database.ts';
+import { type Restored, restoreWork } from '../state/kept/restore.ts';
+import { openTabSession } from '../state/kept/tab-session.ts';
 import type { MeshKeepingFault } from '../state/mesh/mesh-keeper.ts';
-import { type NoticesStore, notify } from '../state/notices-store.ts';
-import { type Restored, restoreWork } from '../state/restore.ts';
+import { type NoticesStore, notify } from '../state/session/notices-store.ts';
 import { designStore, earlierWorkStore, noticesStore } from '../state/stores.ts';
-import { openTabSession } from '../state/tab-session.ts';
 import { readKeptText } from './files/design-file.ts';
 import { whenWords } from './when-words.ts';
 

@@ -1,4 +1,4 @@
-import type { Preferences, PreferencesStore } from '../state/preferences-store.ts';
+import type { Preferences, PreferencesStore } from '../state/session/preferences-store.ts';
 
 /** Puts the chosen theme, or the system's, on the page and keeps it there; a printed page is always light. */
 export function followTheme(store: PreferencesStore): () => void {

@@ -1,4 +1,4 @@
-import { type DesignState, type DesignStore, isUnsaved } from '../state/design-store.ts';
+import { type DesignState, type DesignStore, isUnsaved } from '../state/design/design-store.ts';
 
 /** What the browser's tab says: the design's name, with a dot while it is not saved. */
 export const pageTitle = (state: DesignState): string =>

@@ -1,6 +1,6 @@
 import { registerSW } from 'virtual:pwa-register';
-import type { Autosave } from '../state/autosave.ts';
-import { type NoticesStore, notify } from '../state/notices-store.ts';
+import type { Autosave } from '../state/kept/autosave.ts';
+import { type NoticesStore, notify } from '../state/session/notices-store.ts';
 
 /** Keeps the program for offline use and offers a new version when there is one; nothing reloads by itself. */
 export function followUpdates(notices: NoticesStore, autosave: Autosave | null): void {

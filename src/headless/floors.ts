@@ -4,10 +4,10 @@ import { FLOOR_NAMES } from '../document/floor-fields.ts';
 import { type FloorName, floorsFromDocument, isAngle } from '../document/floors.ts';
 import { RANGES } from '../document/ranges.ts';
 import { degrees, radians } from '../document/units.ts';
-import { FIELD_QUANTITIES, type FieldQuantity, QUANTITY_MEANING } from '../reach/field-quantities.ts';
-import type { UnusableReason } from '../reach/usable.ts';
-import { unusableWords } from '../reach/usable.ts';
-import type { Floor } from '../reach/usable-cutter.ts';
+import type { UnusableReason } from '../reach/columns/usable.ts';
+import { unusableWords } from '../reach/columns/usable.ts';
+import type { Floor } from '../reach/columns/usable-cutter.ts';
+import { FIELD_QUANTITIES, type FieldQuantity, QUANTITY_MEANING } from '../reach/field/field-quantities.ts';
 import { figure } from './findings.ts';
 import { type NamedNumber, namedKey, type OptionSpec, type OptionValues } from './options.ts';
 

@@ -2,10 +2,10 @@ import type { DesignDocument } from '../document/design.ts';
 import { type JudgementInputs, judgementInputs } from '../document/judgement-inputs.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { Mat3 } from '../math/rotation.ts';
-import { type ReachMeasure, reachFromHome } from '../reach/reach-measure.ts';
-import { usableReach } from '../reach/usable.ts';
-import type { Floor } from '../reach/usable-cutter.ts';
-import { againstReach } from '../reach/usable-share.ts';
+import { type ReachMeasure, reachFromHome } from '../reach/columns/reach-measure.ts';
+import { usableReach } from '../reach/columns/usable.ts';
+import type { Floor } from '../reach/columns/usable-cutter.ts';
+import { againstReach } from '../reach/columns/usable-share.ts';
 import { floorName, floorValue, unusableText } from './floors.ts';
 import { clearanceOutput } from './judgement-output.ts';
 

@@ -2,8 +2,8 @@ import { FREEDOMS, type Freedom, freeTravel, poseNumber, type TravelStop } from 
 import { type MagnificationLine, magnificationAlong } from '../kinematics/magnification-line.ts';
 import { compileMechanism, type Mechanism } from '../kinematics/mechanism.ts';
 import type { PoseAngles } from '../kinematics/pose.ts';
-import { measureReach } from '../reach/meter.ts';
-import type { ReachMeasure } from '../reach/reach-measure.ts';
+import { measureReach } from '../reach/columns/meter.ts';
+import type { ReachMeasure } from '../reach/columns/reach-measure.ts';
 import { type ReachSurface, reachSurface } from './reach-picture.ts';
 import type { ReachQuestion } from './reach-question.ts';
 

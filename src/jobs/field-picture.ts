@@ -2,10 +2,10 @@ import type { JudgementFault } from '../kinematics/inverse-jacobian.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import { ok, type Result } from '../math/result.ts';
 import type { Mat3 } from '../math/rotation.ts';
-import { fieldOver } from '../reach/field.ts';
-import { type FieldSettings, isKnown, isSingularCondition, needsRegular } from '../reach/field-point.ts';
-import { FIELD_QUANTITIES, type FieldQuantity } from '../reach/field-quantities.ts';
-import { type ValueRange, valueRange } from '../reach/field-range.ts';
+import { fieldOver } from '../reach/field/field.ts';
+import { type FieldSettings, isKnown, isSingularCondition, needsRegular } from '../reach/field/field-point.ts';
+import { FIELD_QUANTITIES, type FieldQuantity } from '../reach/field/field-quantities.ts';
+import { type ValueRange, valueRange } from '../reach/field/field-range.ts';
 
 /** Positions whose field is wanted: the points of a reach as it is drawn, flat xyz, base axes [mm]. */
 export interface FieldPlaces {

@@ -1,5 +1,5 @@
 import type { LongWork } from '../math/long-work.ts';
-import type { Floor } from '../reach/usable-cutter.ts';
+import type { Floor } from '../reach/columns/usable-cutter.ts';
 import { type HelpPlan, type HelpReport, helpsOfPlan } from '../reach/what-helps.ts';
 import { foundOrThrow } from './outcome.ts';
 

@@ -1,6 +1,6 @@
 import { proxy } from 'comlink';
-import type { PoseCurves } from '../reach/pose-curves.ts';
-import type { BoxDecision } from '../reach/prove.ts';
+import type { PoseCurves } from '../reach/field/pose-curves.ts';
+import type { BoxDecision } from '../reach/prove/prove.ts';
 import type { HelpReport } from '../reach/what-helps.ts';
 import type { CurvesQuestion } from './curves-jobs.ts';
 import type { HelpsQuestion } from './helps-jobs.ts';

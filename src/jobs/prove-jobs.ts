@@ -2,8 +2,8 @@ import type { ClearanceSpec } from '../kinematics/keep-out.ts';
 import { compileMechanism, type MechanismSpec } from '../kinematics/mechanism.ts';
 import type { LongWork } from '../math/long-work.ts';
 import type { PoseBox } from '../reach/pose-box.ts';
-import { type BoxDecision, decideBox } from '../reach/prove.ts';
-import type { Question } from '../reach/prove-claims.ts';
+import { type BoxDecision, decideBox } from '../reach/prove/prove.ts';
+import type { Question } from '../reach/prove/prove-claims.ts';
 import { foundOrThrow } from './outcome.ts';
 
 /** A layout, a box of poses about it, and what is asked. Plain data: it crosses to the worker as it is. */

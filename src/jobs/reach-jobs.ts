@@ -1,7 +1,7 @@
 import { compileMechanism } from '../kinematics/mechanism.ts';
-import { measureReach } from '../reach/meter.ts';
-import { reachOverTilt, type TiltedReach } from '../reach/over-tilt.ts';
-import type { ReachMeasure } from '../reach/reach-measure.ts';
+import { measureReach } from '../reach/columns/meter.ts';
+import { reachOverTilt, type TiltedReach } from '../reach/columns/over-tilt.ts';
+import type { ReachMeasure } from '../reach/columns/reach-measure.ts';
 import { comparedLayout } from './compare-jobs.ts';
 import { fieldJobs } from './field-jobs.ts';
 import { type PictureDetail, type ReachPicture, reachPicture } from './reach-picture.ts';

@@ -1,7 +1,7 @@
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { Mat3 } from '../math/rotation.ts';
-import { type ReachCloud, reachCloud } from '../reach/cloud.ts';
-import { reachShell } from '../reach/shell.ts';
+import { type ReachCloud, reachCloud } from '../reach/shell/cloud.ts';
+import { reachShell } from '../reach/shell/shell.ts';
 
 /** Points of the reach, ready to draw. Lengths in mm, base axes. */
 export interface ReachPoints {

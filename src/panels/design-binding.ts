@@ -1,7 +1,7 @@
 import { useStore } from 'zustand';
 import type { DesignDocument } from '../document/design.ts';
-import { changeDocument, commitDraft, dropDraft, liveDocument, previewDocument } from '../state/design-store.ts';
-import { checked, type Edit } from '../state/edit.ts';
+import { checked, type Edit } from '../document/edits/edit.ts';
+import { changeDocument, commitDraft, dropDraft, liveDocument, previewDocument } from '../state/design/design-store.ts';
 import { designStore } from '../state/stores.ts';
 
 /** What a component needs of the design on screen; the selector returns a primitive or a stable reference. */

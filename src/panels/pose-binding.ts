@@ -1,8 +1,9 @@
 import { useStore } from 'zustand';
+import { presentPose } from '../document/compiled.ts';
 import type { DesignDocument } from '../document/design.ts';
 import type { PoseAngles } from '../kinematics/pose.ts';
-import { judgePose, type PoseJudgement, presentPose } from '../state/derived.ts';
-import { liveDocument } from '../state/design-store.ts';
+import { liveDocument } from '../state/design/design-store.ts';
+import { judgePose, type PoseJudgement } from '../state/design/judged-pose.ts';
 import { designStore, sessionStore } from '../state/stores.ts';
 import { useDesign } from './design-binding.ts';
 

@@ -1,8 +1,8 @@
 import { useEffect, useState } from 'react';
 import { useStore } from 'zustand';
-import { liveDocument } from '../state/design-store.ts';
-import { isCurrent } from '../state/results-store.ts';
-import { reachPose } from '../state/session-store.ts';
+import { liveDocument } from '../state/design/design-store.ts';
+import { isCurrent } from '../state/reach/results-store.ts';
+import { reachPose } from '../state/session/session-store.ts';
 import { designStore, resultsStore, sessionStore } from '../state/stores.ts';
 import { Staleness } from './model/staleness.ts';
 

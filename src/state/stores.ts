@@ -1,15 +1,15 @@
 import { createStore } from 'zustand/vanilla';
 import { DEMOS } from '../document/demos.ts';
-import type { SaveRecord } from './autosave-database.ts';
-import { createCompareStore } from './compare-store.ts';
-import { createDesignStore } from './design-store.ts';
-import { createDialogStore } from './dialog-store.ts';
-import { createFieldStore } from './field-store.ts';
-import { createNoticesStore } from './notices-store.ts';
-import { createPointedStore } from './pointed-store.ts';
-import { createPreferencesStore } from './preferences-store.ts';
-import { createResultsStore } from './results-store.ts';
-import { createSessionStore } from './session-store.ts';
+import { createCompareStore } from './compare/compare-store.ts';
+import { createDesignStore } from './design/design-store.ts';
+import type { SaveRecord } from './kept/autosave-database.ts';
+import { createFieldStore } from './reach/field-store.ts';
+import { createResultsStore } from './reach/results-store.ts';
+import { createDialogStore } from './session/dialog-store.ts';
+import { createNoticesStore } from './session/notices-store.ts';
+import { createPointedStore } from './session/pointed-store.ts';
+import { createPreferencesStore } from './session/preferences-store.ts';
+import { createSessionStore } from './session/session-store.ts';
 
 /** The page's one set of stores. The steady demo stands in the design store until start-up finds kept work. */
 export const designStore = createDesignStore(DEMOS.steady);

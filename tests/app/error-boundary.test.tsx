@@ -4,9 +4,9 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { ErrorBoundary } from '../../src/app/ErrorBoundary.tsx';
 import { DeskProvider } from '../../src/app/files/desk-context.ts';
 import { FileDesk } from '../../src/app/files/file-desk.ts';
-import { createDesignStore } from '../../src/state/design-store.ts';
-import { createDialogStore } from '../../src/state/dialog-store.ts';
-import { createNoticesStore } from '../../src/state/notices-store.ts';
+import { createDesignStore } from '../../src/state/design/design-store.ts';
+import { createDialogStore } from '../../src/state/session/dialog-store.ts';
+import { createNoticesStore } from '../../src/state/session/notices-store.ts';
 import { sampleDesign } from '../state/sample-design.ts';
 
 function Fragile({ health }: { readonly health: { readonly broken: boolean } }) {

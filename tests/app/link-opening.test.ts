@@ -3,10 +3,10 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { designAddress, followLinks, type LinkOpening } from '../../src/app/links/link-opening.ts';
 import { DEMOS } from '../../src/document/demos.ts';
 import { readLinkFragment } from '../../src/document/share-link.ts';
-import type { SaveRecord } from '../../src/state/autosave-database.ts';
-import { changeDocument, createDesignStore, isUnsaved, undo } from '../../src/state/design-store.ts';
-import { createDialogStore } from '../../src/state/dialog-store.ts';
-import { createNoticesStore } from '../../src/state/notices-store.ts';
+import { changeDocument, createDesignStore, isUnsaved, undo } from '../../src/state/design/design-store.ts';
+import type { SaveRecord } from '../../src/state/kept/autosave-database.ts';
+import { createDialogStore } from '../../src/state/session/dialog-store.ts';
+import { createNoticesStore } from '../../src/state/session/notices-store.ts';
 
 const LINK = new URL(designAddress(DEMOS.roomy, 'https://example.org/legroom/?x=1#old'));
 

@@ -1,10 +1,10 @@
+import { compiledDesign, homePose } from '../../src/document/compiled.ts';
 import { DEMOS } from '../../src/document/demos.ts';
 import { curvesJob } from '../../src/jobs/curves-jobs.ts';
 import { judgingJobs } from '../../src/jobs/judging-jobs.ts';
-import type { Floor } from '../../src/reach/usable-cutter.ts';
-import { compiledDesign, homePose } from '../../src/state/derived.ts';
-import { helpsPlanOf } from '../../src/state/helps-desk.ts';
-import { settingsOf } from '../../src/state/judging-inputs.ts';
+import type { Floor } from '../../src/reach/columns/usable-cutter.ts';
+import { settingsOf } from '../../src/state/design/judging-inputs.ts';
+import { helpsPlanOf } from '../../src/state/judge/helps-desk.ts';
 
 /**
  * Time of all six curves through the steady demo's home, without and with floors, and of the table of what helps, without and with

@@ -5,7 +5,7 @@ import { defaultClearance } from '../../src/kinematics/keep-out.ts';
 import type { Mechanism } from '../../src/kinematics/mechanism.ts';
 import { anglesFromPose, type PoseAngles } from '../../src/kinematics/pose.ts';
 import { seededRandom } from '../../src/math/random.ts';
-import { proveBox } from '../../src/reach/prove.ts';
+import { proveBox } from '../../src/reach/prove/prove.ts';
 import { contradictions, proofCases } from '../reach/proof-cases.ts';
 
 /**

@@ -1,13 +1,13 @@
 import { type Random, seededRandom } from '../../src/math/random.ts';
-import { reachCloud } from '../../src/reach/cloud.ts';
-import { ColumnLattice } from '../../src/reach/column-lattice.ts';
-import { Constraints } from '../../src/reach/constraints.ts';
-import { rectangleOf, spacingFor } from '../../src/reach/footprint.ts';
-import { integrate } from '../../src/reach/integration.ts';
-import { ReachMeter } from '../../src/reach/meter.ts';
-import { reachOverTilt } from '../../src/reach/over-tilt.ts';
-import { FixedOrientation } from '../../src/reach/problem.ts';
-import { reachShell } from '../../src/reach/shell.ts';
+import { ColumnLattice } from '../../src/reach/columns/column-lattice.ts';
+import { Constraints } from '../../src/reach/columns/constraints.ts';
+import { rectangleOf, spacingFor } from '../../src/reach/columns/footprint.ts';
+import { integrate } from '../../src/reach/columns/integration.ts';
+import { ReachMeter } from '../../src/reach/columns/meter.ts';
+import { reachOverTilt } from '../../src/reach/columns/over-tilt.ts';
+import { FixedOrientation } from '../../src/reach/columns/problem.ts';
+import { reachCloud } from '../../src/reach/shell/cloud.ts';
+import { reachShell } from '../../src/reach/shell/shell.ts';
 import { levelReach, type RandomReach, tiltedReach } from '../reach/random-layouts.ts';
 
 /**

@@ -3,7 +3,7 @@ import { FLOOR_NAMES } from '../../src/document/floor-fields.ts';
 import { floorsFromDocument } from '../../src/document/floors.ts';
 import { RANGES } from '../../src/document/ranges.ts';
 import { validateDesign } from '../../src/document/read-design.ts';
-import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../src/reach/field-quantities.ts';
+import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../src/reach/field/field-quantities.ts';
 import { sampleDesign } from '../state/sample-design.ts';
 
 describe('floors of a design', () => {

@@ -6,7 +6,7 @@ import { mechanismFromDocument } from '../../src/document/units.ts';
 import { type FieldQuestion, fieldJobs } from '../../src/jobs/field-jobs.ts';
 import { reachPicture } from '../../src/jobs/reach-picture.ts';
 import { buffersIn } from '../../src/jobs/transferables.ts';
-import { FIELD_QUANTITIES } from '../../src/reach/field-quantities.ts';
+import { FIELD_QUANTITIES } from '../../src/reach/field/field-quantities.ts';
 
 function demo(name: string) {
   const design = readDesign(readFileSync(`public/demos/${name}.json`, 'utf8'));

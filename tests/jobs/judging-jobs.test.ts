@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
+import { compiledDesign, homePose, inputsOf } from '../../src/document/compiled.ts';
 import { judgingJobs } from '../../src/jobs/judging-jobs.ts';
 import { compileMechanism } from '../../src/kinematics/mechanism.ts';
-import { poseCurves } from '../../src/reach/pose-curves.ts';
-import { proveBox } from '../../src/reach/prove.ts';
-import { PROOF_QUESTIONS } from '../../src/reach/prove-claims.ts';
+import { poseCurves } from '../../src/reach/field/pose-curves.ts';
+import { proveBox } from '../../src/reach/prove/prove.ts';
+import { PROOF_QUESTIONS } from '../../src/reach/prove/prove-claims.ts';
 import { helpsOfPlan } from '../../src/reach/what-helps.ts';
-import { compiledDesign, homePose } from '../../src/state/derived.ts';
-import { helpsPlanOf } from '../../src/state/helps-desk.ts';
-import { inputsOf, settingsOf } from '../../src/state/judging-inputs.ts';
-import { boxOf } from '../../src/state/prove-desk.ts';
+import { settingsOf } from '../../src/state/design/judging-inputs.ts';
+import { helpsPlanOf } from '../../src/state/judge/helps-desk.ts';
+import { boxOf } from '../../src/state/judge/prove-desk.ts';
 import { sampleDesign } from '../state/sample-design.ts';
 
 const { spec } = compiledDesign(sampleDesign).mechanism;

@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { DEMOS } from '../../src/document/demos.ts';
 import type { DesignDocument } from '../../src/document/design.ts';
+import { changeLegs, changeRing } from '../../src/document/edits/edit.ts';
 import { mechanismFromDocument, poseAnglesFromDocument } from '../../src/document/units.ts';
 import { comparedLayout } from '../../src/jobs/compare-jobs.ts';
 import { COMPARED_COLUMNS } from '../../src/jobs/compare-service.ts';
@@ -8,9 +9,8 @@ import { reachJobs } from '../../src/jobs/reach-jobs.ts';
 import { type CompareCell, compareRows } from '../../src/panels/compare/compare-rows.ts';
 import type { ComparedFigures } from '../../src/panels/compare/compared-figures.ts';
 import { curveScales, curvesOf, letterPlace, magnificationAt } from '../../src/panels/compare/curve-shapes.ts';
-import { changeLegs, changeRing } from '../../src/state/edit.ts';
-import { floorsOf, settingsOf } from '../../src/state/judging-inputs.ts';
-import { layoutKey } from '../../src/state/layout-key.ts';
+import { floorsOf, settingsOf } from '../../src/state/design/judging-inputs.ts';
+import { layoutKey } from '../../src/state/design/layout-key.ts';
 
 const RANGE = { tiltRange: (10 * Math.PI) / 180, yawRange: 0 };
 

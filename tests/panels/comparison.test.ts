@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { DEMOS } from '../../src/document/demos.ts';
+import { changeLegs } from '../../src/document/edits/edit.ts';
 import { mechanismFromDocument } from '../../src/document/units.ts';
 import { comparison, type Line } from '../../src/panels/compare/figures.ts';
-import { measureReach } from '../../src/reach/meter.ts';
-import { changeLegs } from '../../src/state/edit.ts';
+import { measureReach } from '../../src/reach/columns/meter.ts';
 
 const reachesOf = (document: typeof DEMOS.steady) => {
   const mechanism = mechanismFromDocument(document);

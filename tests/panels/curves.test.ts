@@ -11,7 +11,7 @@ import {
 } from '../../src/panels/curves/curve-scales.ts';
 import { causesWords, quantityTitle, usableText, usableWords, valueText } from '../../src/panels/curves/curve-words.ts';
 import { tickText } from '../../src/panels/explore/explore-numbers.ts';
-import type { PoseCurve, WallCause } from '../../src/reach/curves.ts';
+import type { PoseCurve, WallCause } from '../../src/reach/field/curves.ts';
 
 const limit = (name: 'legTooLong' | 'baseJoint', leg: number): WallCause => ({
   kind: 'limit',

@@ -4,7 +4,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { DEMOS } from '../../src/document/demos.ts';
 import { numberText } from '../../src/panels/controls/number-text.ts';
 import { DesignPanels } from '../../src/panels/design/DesignPanels.tsx';
-import { liveDocument, openDocument, undo } from '../../src/state/design-store.ts';
+import { liveDocument, openDocument, undo } from '../../src/state/design/design-store.ts';
 import { designStore, sessionStore } from '../../src/state/stores.ts';
 
 vi.mock('../../src/panels/controls/number-text.ts', { spy: true });

@@ -5,8 +5,8 @@ import { emptyDesign } from '../../src/document/empty-design.ts';
 import { FloorsGroup } from '../../src/panels/field/FloorsGroup.tsx';
 import { percentText, quantityText, usableLine } from '../../src/panels/field/usable-words.ts';
 import { UsableCell } from '../../src/panels/verdict/UsableVerdict.tsx';
-import type { UsableReach } from '../../src/reach/usable.ts';
-import { openDocument, undo } from '../../src/state/design-store.ts';
+import type { UsableReach } from '../../src/reach/columns/usable.ts';
+import { openDocument, undo } from '../../src/state/design/design-store.ts';
 import { designStore, fieldStore } from '../../src/state/stores.ts';
 
 const usable: UsableReach = {

@@ -1,11 +1,11 @@
 // @vitest-environment happy-dom
 import { act, cleanup, fireEvent, render, screen, within } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { withPayloadShape } from '../../src/document/edits/payload-shape.ts';
 import { emptyDesign } from '../../src/document/empty-design.ts';
 import type { Vec3 } from '../../src/math/vec3.ts';
 import { JudgePanel } from '../../src/panels/judge/JudgePanel.tsx';
-import { changeDocument, openDocument, undo } from '../../src/state/design-store.ts';
-import { withPayloadShape } from '../../src/state/edit-payload-shape.ts';
+import { changeDocument, openDocument, undo } from '../../src/state/design/design-store.ts';
 import { hullOf, payloadMeshStore, takeMesh } from '../../src/state/mesh/payload-mesh-store.ts';
 import { designStore, sessionStore } from '../../src/state/stores.ts';
 

@@ -4,7 +4,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { DEMOS } from '../../src/document/demos.ts';
 import { LegTable } from '../../src/panels/legs/LegTable.tsx';
 import { PosePanel } from '../../src/panels/pose/PosePanel.tsx';
-import { openDocument } from '../../src/state/design-store.ts';
+import { openDocument } from '../../src/state/design/design-store.ts';
 import { designStore, sessionStore } from '../../src/state/stores.ts';
 
 beforeEach(() => {

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { demandRows } from '../../src/panels/prove/demand-rows.ts';
 import { overallWord, poseWords, progressWords, shareText } from '../../src/panels/prove/proof-words.ts';
-import { boxDemands } from '../../src/reach/box-demands.ts';
-import type { BoxDecision, ProofAnswer } from '../../src/reach/prove.ts';
-import type { ProofRun } from '../../src/state/prove-desk.ts';
+import { boxDemands } from '../../src/reach/prove/box-demands.ts';
+import type { BoxDecision, ProofAnswer } from '../../src/reach/prove/prove.ts';
+import type { ProofRun } from '../../src/state/judge/prove-desk.ts';
 import { DEG, referenceLayout, withKinds } from '../kinematics/designs.ts';
 import { sampleDesign } from '../state/sample-design.ts';
 

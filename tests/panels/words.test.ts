@@ -22,7 +22,7 @@ import {
   islandWords,
   litresText,
 } from '../../src/panels/verdict/reach-words.ts';
-import type { ReachMeasure } from '../../src/reach/reach-measure.ts';
+import type { ReachMeasure } from '../../src/reach/columns/reach-measure.ts';
 import { DEG, referenceLayout, withKinds } from '../kinematics/designs.ts';
 
 const joint = { tiltLimit: 25 * DEG, mount: { kind: 'aimed' } } as const;

@@ -7,7 +7,7 @@ import { type PoseAngles, poseFromAngles } from '../../src/kinematics/pose.ts';
 import { seededRandom, uniform } from '../../src/math/random.ts';
 import { svd } from '../../src/math/svd.ts';
 import { poseFromNumbers, poseNumbers, writeCorner } from '../../src/reach/pose-box.ts';
-import { proveBox } from '../../src/reach/prove.ts';
+import { proveBox } from '../../src/reach/prove/prove.ts';
 import { DEG, mechanismOf, referenceLayout, ring } from '../kinematics/designs.ts';
 import { contradictions, PoseJudge, proofCases } from '../reach/proof-cases.ts';
 

@@ -3,7 +3,7 @@ import { assessArchitecture } from '../../src/kinematics/architecture.ts';
 import type { Mechanism } from '../../src/kinematics/mechanism.ts';
 import { seededRandom } from '../../src/math/random.ts';
 import { identity3 } from '../../src/math/rotation.ts';
-import { measureReach } from '../../src/reach/meter.ts';
+import { measureReach } from '../../src/reach/columns/meter.ts';
 import { DEG, mechanismOf, ring } from '../kinematics/designs.ts';
 import { expectLegsToAgree } from '../reach/legs-agree.ts';
 import { levelReach, tiltedReach } from '../reach/random-layouts.ts';

@@ -4,8 +4,8 @@ import { legStates } from '../../src/kinematics/legs.ts';
 import type { Mechanism } from '../../src/kinematics/mechanism.ts';
 import { type PoseAngles, poseFromAngles } from '../../src/kinematics/pose.ts';
 import { rotateBack } from '../../src/math/rotation.ts';
-import { boxDemands } from '../../src/reach/box-demands.ts';
 import type { PoseBox } from '../../src/reach/pose-box.ts';
+import { boxDemands } from '../../src/reach/prove/box-demands.ts';
 import { DEG, mechanismOf, referenceLayout, ring, withKinds } from '../kinematics/designs.ts';
 
 const level = (x: number, y: number, z: number): PoseAngles => ({ position: [x, y, z], roll: 0, pitch: 0, yaw: 0 });

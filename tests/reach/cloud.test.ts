@@ -6,8 +6,8 @@ import { poseFromAngles } from '../../src/kinematics/pose.ts';
 import { seededRandom } from '../../src/math/random.ts';
 import { identity3 } from '../../src/math/rotation.ts';
 import { svd } from '../../src/math/svd.ts';
-import { reachCloud } from '../../src/reach/cloud.ts';
-import { measureReach } from '../../src/reach/meter.ts';
+import { measureReach } from '../../src/reach/columns/meter.ts';
+import { reachCloud } from '../../src/reach/shell/cloud.ts';
 import { DEG, mechanismOf, ring } from '../kinematics/designs.ts';
 import { tiltedReach } from './random-layouts.ts';
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { LIMIT_NAMES } from '../../src/kinematics/limits.ts';
 import { seededRandom, uniform } from '../../src/math/random.ts';
-import { newBox, writeBoundingBox } from '../../src/reach/bounding-box.ts';
-import { ColumnReach } from '../../src/reach/column.ts';
-import { ACROSS } from '../../src/reach/column-cutter.ts';
+import { newBox, writeBoundingBox } from '../../src/reach/columns/bounding-box.ts';
+import { ColumnReach } from '../../src/reach/columns/column.ts';
+import { ACROSS } from '../../src/reach/columns/column-cutter.ts';
 import {
   ALL_LIMITS,
   CODE_COUNT,
@@ -12,8 +12,8 @@ import {
   limitOf,
   writeLimitNormal,
   writeMargins,
-} from '../../src/reach/constraints.ts';
-import { leastMargin } from '../../src/reach/deepest-point.ts';
+} from '../../src/reach/columns/constraints.ts';
+import { leastMargin } from '../../src/reach/columns/deepest-point.ts';
 import { tiltedReach } from './random-layouts.ts';
 
 const SEED = 20;

@@ -8,11 +8,11 @@ import { seededRandom, uniform } from '../../src/math/random.ts';
 import type { Result } from '../../src/math/result.ts';
 import { rotationFromAngles } from '../../src/math/rotation.ts';
 import { length, subtract } from '../../src/math/vec3.ts';
-import { fieldOver } from '../../src/reach/field.ts';
-import { type CutPlane, type CutQuestion, fieldCut } from '../../src/reach/field-cut.ts';
-import type { FieldSettings } from '../../src/reach/field-point.ts';
-import { valueRange } from '../../src/reach/field-range.ts';
-import { signSurface } from '../../src/reach/field-sign-surface.ts';
+import { fieldOver } from '../../src/reach/field/field.ts';
+import { type CutPlane, type CutQuestion, fieldCut } from '../../src/reach/field/field-cut.ts';
+import type { FieldSettings } from '../../src/reach/field/field-point.ts';
+import { valueRange } from '../../src/reach/field/field-range.ts';
+import { signSurface } from '../../src/reach/field/field-sign-surface.ts';
 import { DEG, mechanismOf, referenceLayout, ring } from '../kinematics/designs.ts';
 
 const must = <Value>(result: Result<Value, { readonly message: string }>): Value => {

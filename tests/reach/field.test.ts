@@ -17,9 +17,9 @@ import { seededRandom, uniform } from '../../src/math/random.ts';
 import type { Result } from '../../src/math/result.ts';
 import { rotationFromAngles } from '../../src/math/rotation.ts';
 import { largestEigenvalue3 } from '../../src/math/symmetric3.ts';
-import { fieldOver } from '../../src/reach/field.ts';
-import type { FieldSettings } from '../../src/reach/field-point.ts';
-import { FIELD_QUANTITIES } from '../../src/reach/field-quantities.ts';
+import { fieldOver } from '../../src/reach/field/field.ts';
+import type { FieldSettings } from '../../src/reach/field/field-point.ts';
+import { FIELD_QUANTITIES } from '../../src/reach/field/field-quantities.ts';
 import { DEG, mechanismOf, points, referenceLayout, withKinds } from '../kinematics/designs.ts';
 
 const must = <Value>(result: Result<Value, { readonly message: string }>): Value => {

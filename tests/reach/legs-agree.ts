@@ -2,7 +2,7 @@ import { expect } from 'vitest';
 import { legStates } from '../../src/kinematics/legs.ts';
 import type { LimitName } from '../../src/kinematics/limits.ts';
 import { type Random, uniform } from '../../src/math/random.ts';
-import { CODE_COUNT, Constraints, legOf, limitOf, writeMargins } from '../../src/reach/constraints.ts';
+import { CODE_COUNT, Constraints, legOf, limitOf, writeMargins } from '../../src/reach/columns/constraints.ts';
 import type { RandomReach } from './random-layouts.ts';
 
 /** Points tried in each layout, and how near to a limit rounding may decide [mm]. */

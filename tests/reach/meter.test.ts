@@ -4,11 +4,11 @@ import { compileMechanism, type Mechanism } from '../../src/kinematics/mechanism
 import { poseFromAngles } from '../../src/kinematics/pose.ts';
 import { type Random, seededRandom } from '../../src/math/random.ts';
 import { identity3 } from '../../src/math/rotation.ts';
-import { newBox } from '../../src/reach/bounding-box.ts';
-import { ColumnLattice } from '../../src/reach/column-lattice.ts';
-import { rectangleOf, spacingFor } from '../../src/reach/footprint.ts';
-import { measureReach, ReachMeter } from '../../src/reach/meter.ts';
-import { FixedOrientation } from '../../src/reach/problem.ts';
+import { newBox } from '../../src/reach/columns/bounding-box.ts';
+import { ColumnLattice } from '../../src/reach/columns/column-lattice.ts';
+import { rectangleOf, spacingFor } from '../../src/reach/columns/footprint.ts';
+import { measureReach, ReachMeter } from '../../src/reach/columns/meter.ts';
+import { FixedOrientation } from '../../src/reach/columns/problem.ts';
 import { DEG, mechanismOf, ring } from '../kinematics/designs.ts';
 import { levelReach, type RandomReach, tiltedReach } from './random-layouts.ts';
 

@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { legStates } from '../../src/kinematics/legs.ts';
 import { seededRandom, uniform } from '../../src/math/random.ts';
 import { multiply3, rotationAbout } from '../../src/math/rotation.ts';
-import { reachCloud } from '../../src/reach/cloud.ts';
-import { CommonReach } from '../../src/reach/common-column.ts';
-import { Constraints } from '../../src/reach/constraints.ts';
-import { measureReach } from '../../src/reach/meter.ts';
-import { reachOverTilt, sampleOrientations } from '../../src/reach/over-tilt.ts';
+import { CommonReach } from '../../src/reach/columns/common-column.ts';
+import { Constraints } from '../../src/reach/columns/constraints.ts';
+import { measureReach } from '../../src/reach/columns/meter.ts';
+import { reachOverTilt, sampleOrientations } from '../../src/reach/columns/over-tilt.ts';
+import { reachCloud } from '../../src/reach/shell/cloud.ts';
 import { DEG, mechanismOf, ring } from '../kinematics/designs.ts';
 
 const SEED = 9;

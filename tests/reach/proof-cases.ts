@@ -9,7 +9,7 @@ import type { Mechanism, Mount } from '../../src/kinematics/mechanism.ts';
 import type { Pose } from '../../src/kinematics/pose.ts';
 import { type Random, seededRandom, uniform } from '../../src/math/random.ts';
 import { type PoseBox, poseFromNumbers } from '../../src/reach/pose-box.ts';
-import type { ProofReport } from '../../src/reach/prove.ts';
+import type { ProofReport } from '../../src/reach/prove/prove.ts';
 import { DEG, mechanismOf, points, ring, withKinds } from '../kinematics/designs.ts';
 
 /** A layout and a box of poses to decide about. */

@@ -6,8 +6,8 @@ import { poseFromAngles } from '../../src/kinematics/pose.ts';
 import { seededRandom, uniform } from '../../src/math/random.ts';
 import { rotateBack } from '../../src/math/rotation.ts';
 import { type PoseBox, poseFromNumbers } from '../../src/reach/pose-box.ts';
-import { decideBox, type ProofOptions, proveBox } from '../../src/reach/prove.ts';
-import { DirectionClaim, EitherClaim, EnclosedBox, PROOF_QUESTIONS } from '../../src/reach/prove-claims.ts';
+import { decideBox, type ProofOptions, proveBox } from '../../src/reach/prove/prove.ts';
+import { DirectionClaim, EitherClaim, EnclosedBox, PROOF_QUESTIONS } from '../../src/reach/prove/prove-claims.ts';
 import { DEG, mechanismOf, referenceLayout, ring, withKinds } from '../kinematics/designs.ts';
 import { contradictions, PoseJudge } from './proof-cases.ts';
 

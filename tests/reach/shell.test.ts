@@ -2,10 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { poseFromAngles } from '../../src/kinematics/pose.ts';
 import { seededRandom } from '../../src/math/random.ts';
 import { identity3 } from '../../src/math/rotation.ts';
-import { Constraints } from '../../src/reach/constraints.ts';
-import { leastMargin } from '../../src/reach/deepest-point.ts';
-import { measureReach } from '../../src/reach/meter.ts';
-import { type ReachShell, reachShell } from '../../src/reach/shell.ts';
+import { Constraints } from '../../src/reach/columns/constraints.ts';
+import { leastMargin } from '../../src/reach/columns/deepest-point.ts';
+import { measureReach } from '../../src/reach/columns/meter.ts';
+import { type ReachShell, reachShell } from '../../src/reach/shell/shell.ts';
 import { DEG, mechanismOf, ring } from '../kinematics/designs.ts';
 import { levelReach, tiltedReach } from './random-layouts.ts';
 

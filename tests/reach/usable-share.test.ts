@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { UsableReach } from '../../src/reach/usable.ts';
-import { againstReach } from '../../src/reach/usable-share.ts';
+import type { UsableReach } from '../../src/reach/columns/usable.ts';
+import { againstReach } from '../../src/reach/columns/usable-share.ts';
 
 const usable = (part: Partial<UsableReach>): UsableReach => ({
   reachable: 720_000,

@@ -6,12 +6,12 @@ import type { Mechanism } from '../../src/kinematics/mechanism.ts';
 import { sameStiffness } from '../../src/kinematics/stiffness.ts';
 import { seededRandom } from '../../src/math/random.ts';
 import { type Mat3, rotationFromAngles } from '../../src/math/rotation.ts';
-import { fieldOver } from '../../src/reach/field.ts';
-import type { FieldSettings } from '../../src/reach/field-point.ts';
-import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../src/reach/field-quantities.ts';
-import { measureReach } from '../../src/reach/meter.ts';
-import { unusableWords, usableReach } from '../../src/reach/usable.ts';
-import type { Floor } from '../../src/reach/usable-cutter.ts';
+import { measureReach } from '../../src/reach/columns/meter.ts';
+import { unusableWords, usableReach } from '../../src/reach/columns/usable.ts';
+import type { Floor } from '../../src/reach/columns/usable-cutter.ts';
+import { fieldOver } from '../../src/reach/field/field.ts';
+import type { FieldSettings } from '../../src/reach/field/field-point.ts';
+import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../src/reach/field/field-quantities.ts';
 import { DEG, referenceLayout, withKinds } from '../kinematics/designs.ts';
 import { kindsReach } from './random-layouts.ts';
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../src/reach/field-quantities.ts';
+import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../src/reach/field/field-quantities.ts';
 import { firmnessShare, SCALE_END } from '../../src/scene/colour/firmness-scale.ts';
 import { MAPS, mapOf } from '../../src/scene/colour/maps.ts';
-import { colourTable, TABLE_SIZE } from '../../src/state/colour-table.ts';
-import { magnitudeColour } from '../../src/state/magnitude-colours.ts';
+import { colourTable, TABLE_SIZE } from '../../src/state/colour/colour-table.ts';
+import { magnitudeColour } from '../../src/state/colour/magnitude-colours.ts';
 
 /** Lightness L* of an sRGB colour: IEC 61966-2-1 for the linear values, CIE 1976 for L*. Written here on its own. */
 function lightness(red: number, green: number, blue: number): number {

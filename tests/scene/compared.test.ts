@@ -12,8 +12,8 @@ import {
 } from '../../src/scene/compare/compared-drawing.ts';
 import { inViewAxes, onSheet, STANDARD_ANGLES, turned, viewBasis } from '../../src/scene/compare/turned-view.ts';
 import { comparedShells, comparedWords } from '../../src/scene/model/compared-shells.ts';
-import { type CompareState, createCompareStore } from '../../src/state/compare-store.ts';
-import { layoutKey } from '../../src/state/layout-key.ts';
+import { type CompareState, createCompareStore } from '../../src/state/compare/compare-store.ts';
+import { layoutKey } from '../../src/state/design/layout-key.ts';
 
 const mechanism = mechanismFromDocument(DEMOS.steady);
 const shell = reachSurface(mechanism, mechanism.home.R_BP, 30);

@@ -2,13 +2,13 @@ import { BufferAttribute, BufferGeometry } from 'three';
 import { describe, expect, it } from 'vitest';
 import type { FieldPicture } from '../../src/jobs/field-picture.ts';
 import type { ReachPicture } from '../../src/jobs/reach-picture.ts';
-import { FIELD_QUANTITIES } from '../../src/reach/field-quantities.ts';
+import { FIELD_QUANTITIES } from '../../src/reach/field/field-quantities.ts';
 import { diverging } from '../../src/scene/colour/diverging.ts';
 import { fieldScale, fieldShare, POINT_MARK, writeFieldColours } from '../../src/scene/colour/field-scale.ts';
 import { paintPart } from '../../src/scene/drawing/reach-drawing.ts';
 import { missedFloors, PaintKeeper } from '../../src/scene/model/reach-paint.ts';
-import { colourTable } from '../../src/state/colour-table.ts';
-import { shownUnit } from '../../src/state/shown-quantity.ts';
+import { colourTable } from '../../src/state/colour/colour-table.ts';
+import { shownUnit } from '../../src/state/session/shown-quantity.ts';
 import { sampleDesign } from '../state/sample-design.ts';
 
 const range = (min: number, low: number, high: number, max: number) => ({ min, max, low, high, count: 100 });

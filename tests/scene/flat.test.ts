@@ -1,11 +1,11 @@
 import { SphereGeometry, TorusGeometry } from 'three';
 import { describe, expect, it } from 'vitest';
+import { compiledDesign } from '../../src/document/compiled.ts';
 import { DEMOS } from '../../src/document/demos.ts';
 import { barPath, project } from '../../src/scene/flat/projection.ts';
 import { sheetFor } from '../../src/scene/flat/sheet.ts';
 import { silhouette } from '../../src/scene/flat/silhouette.ts';
 import type { Point2 } from '../../src/scene/shape/convex-hull.ts';
-import { compiledDesign } from '../../src/state/derived.ts';
 
 /** Signed area by the shoelace formula. */
 const area = (ring: readonly Point2[]): number =>

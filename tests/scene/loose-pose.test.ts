@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { compiledDesign } from '../../src/document/compiled.ts';
 import { DEMOS } from '../../src/document/demos.ts';
 import { LEG_COUNT } from '../../src/kinematics/layout.ts';
 import { legLengths } from '../../src/kinematics/legs.ts';
@@ -7,7 +8,7 @@ import { platformOrigin, poseFromAngles } from '../../src/kinematics/pose.ts';
 import { rotate } from '../../src/math/rotation.ts';
 import { add, at, length, subtract } from '../../src/math/vec3.ts';
 import { loosePose, rockShare, shownAmplitude, shownTimes } from '../../src/scene/shape/loose-pose.ts';
-import { compiledDesign, judgePose } from '../../src/state/derived.ts';
+import { judgePose } from '../../src/state/design/judged-pose.ts';
 
 const POSE = { position: [4, -6, 152] as const, roll: 0.05, pitch: -0.08, yaw: 0.1 };
 

@@ -1,5 +1,6 @@
 import { Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
+import { compiledDesign } from '../../src/document/compiled.ts';
 import { DEMOS } from '../../src/document/demos.ts';
 import { type Ring, ringJoints } from '../../src/kinematics/layout.ts';
 import { unit, type Vec3 } from '../../src/math/vec3.ts';
@@ -10,7 +11,6 @@ import { splitAtBarrel } from '../../src/scene/shape/leg-split.ts';
 import { OUTLINE_CORNERS } from '../../src/scene/shape/plate-outline.ts';
 import { plateShape } from '../../src/scene/shape/plate-shape.ts';
 import { type SolidMesh, unitBall, unitCylinder } from '../../src/scene/shape/unit-solids.ts';
-import { compiledDesign } from '../../src/state/derived.ts';
 
 const LEGS = { min: 120, max: 200, barrelDiameter: 22, rodDiameter: 10 };
 

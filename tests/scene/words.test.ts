@@ -5,7 +5,7 @@ import { outlinePoints } from '../../src/scene/model/outline-points.ts';
 import { sceneView } from '../../src/scene/model/scene-view.ts';
 import { summaryWords } from '../../src/scene/model/summary-words.ts';
 import { poseWarnings } from '../../src/scene/model/warnings.ts';
-import { createSessionStore, type SessionState } from '../../src/state/session-store.ts';
+import { createSessionStore, type SessionState } from '../../src/state/session/session-store.ts';
 
 const session = (part: Partial<SessionState> = {}): SessionState => ({ ...createSessionStore().getState(), ...part });
 const HIGH = { position: [0, 0, 225] as const, roll: 0, pitch: 0, yaw: 0 };

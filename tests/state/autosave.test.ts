@@ -3,16 +3,21 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { readDesign } from '../../src/document/read-design.ts';
 import { writeDesign } from '../../src/document/write-design.ts';
 import { failed } from '../../src/math/result.ts';
-import { AUTOSAVE_DELAY, type Autosave, startAutosave } from '../../src/state/autosave.ts';
+import {
+  changeDocument,
+  createDesignStore,
+  type DesignStore,
+  previewDocument,
+} from '../../src/state/design/design-store.ts';
+import { AUTOSAVE_DELAY, type Autosave, startAutosave } from '../../src/state/kept/autosave.ts';
 import {
   type AutosaveDatabase,
   listSaves,
   openAutosaves,
   saveKey,
   writeSave,
-} from '../../src/state/autosave-database.ts';
-import { changeDocument, createDesignStore, type DesignStore, previewDocument } from '../../src/state/design-store.ts';
-import { type ReadText, restoreWork } from '../../src/state/restore.ts';
+} from '../../src/state/kept/autosave-database.ts';
+import { type ReadText, restoreWork } from '../../src/state/kept/restore.ts';
 import { named } from './sample-design.ts';
 
 const read: ReadText = (text) => {

@@ -1,8 +1,10 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { DEMOS } from '../../src/document/demos.ts';
+import { changeRing } from '../../src/document/edits/edit.ts';
+import { snapshotsOf, takeSnapshot } from '../../src/document/edits/snapshots.ts';
 import type { CompareService } from '../../src/jobs/compare-service.ts';
 import { CANCELLED, type JobOutcome } from '../../src/jobs/outcome.ts';
-import { followCompare, MOST_KEPT } from '../../src/state/compare-controller.ts';
+import { followCompare, MOST_KEPT } from '../../src/state/compare/compare-controller.ts';
 import {
   addCompared,
   comparedDesigns,
@@ -12,13 +14,11 @@ import {
   removeCompared,
   snapshotChoice,
   tiltsKey,
-} from '../../src/state/compare-store.ts';
-import { createDesignStore, previewDocument } from '../../src/state/design-store.ts';
-import { closeDialog, createDialogStore, showDialog } from '../../src/state/dialog-store.ts';
-import { changeRing } from '../../src/state/edit.ts';
-import { layoutKey } from '../../src/state/layout-key.ts';
-import { createSessionStore } from '../../src/state/session-store.ts';
-import { snapshotsOf, takeSnapshot } from '../../src/state/snapshots.ts';
+} from '../../src/state/compare/compare-store.ts';
+import { createDesignStore, previewDocument } from '../../src/state/design/design-store.ts';
+import { layoutKey } from '../../src/state/design/layout-key.ts';
+import { closeDialog, createDialogStore, showDialog } from '../../src/state/session/dialog-store.ts';
+import { createSessionStore } from '../../src/state/session/session-store.ts';
 
 interface Call {
   readonly name: string;

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { changeRing } from '../../src/document/edits/edit.ts';
 import type { PoseAngles } from '../../src/kinematics/pose.ts';
-import type { PoseCurves } from '../../src/reach/pose-curves.ts';
-import { CurvesDesk } from '../../src/state/curves-desk.ts';
-import { changeDocument, createDesignStore } from '../../src/state/design-store.ts';
-import { changeRing } from '../../src/state/edit.ts';
-import { createPointedStore } from '../../src/state/pointed-store.ts';
-import { createSessionStore } from '../../src/state/session-store.ts';
+import type { PoseCurves } from '../../src/reach/field/pose-curves.ts';
+import { changeDocument, createDesignStore } from '../../src/state/design/design-store.ts';
+import { CurvesDesk } from '../../src/state/judge/curves-desk.ts';
+import { createPointedStore } from '../../src/state/session/pointed-store.ts';
+import { createSessionStore } from '../../src/state/session/session-store.ts';
 import { settled, standInJudging } from './judging-stand-in.ts';
 import { sampleDesign } from './sample-design.ts';
 

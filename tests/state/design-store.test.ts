@@ -12,7 +12,7 @@ import {
   redo,
   resumeDocument,
   undo,
-} from '../../src/state/design-store.ts';
+} from '../../src/state/design/design-store.ts';
 import { named } from './sample-design.ts';
 
 const start = () => createDesignStore(named('first'));

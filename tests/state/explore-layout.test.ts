@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { DEMOS } from '../../src/document/demos.ts';
 import type { DesignDocument } from '../../src/document/design.ts';
+import { changeTiltLimit, checked, freePoints } from '../../src/document/edits/edit.ts';
+import { changeCrossAxis, changeJointKind, changeSecondTilt } from '../../src/document/edits/judge.ts';
 import { type SweepDocument, sweepAxes, sweepOptions } from '../../src/document/sweep-file.ts';
 import { sweptDesign } from '../../src/document/swept-design.ts';
 import { mechanismFromDocument } from '../../src/document/units.ts';
@@ -10,17 +12,15 @@ import { sweepRows } from '../../src/explore/sweep.ts';
 import type { RingSpec } from '../../src/kinematics/dimensions.ts';
 import { compileMechanism } from '../../src/kinematics/mechanism.ts';
 import { neverStop } from '../../src/math/long-work.ts';
-import { changeTiltLimit, checked, freePoints } from '../../src/state/edit.ts';
-import { changeCrossAxis, changeJointKind, changeSecondTilt } from '../../src/state/edit-judge.ts';
-import { sweepIdentity } from '../../src/state/explore-identity.ts';
+import { sweepIdentity } from '../../src/state/explore/explore-identity.ts';
 import {
   layoutLabel,
   presentValues,
   valuesAt,
   valuesFromDimensions,
   withLayout,
-} from '../../src/state/explore-layout.ts';
-import { holeDesign, neighbouringChoices, withChoice } from '../../src/state/hole-edits.ts';
+} from '../../src/state/explore/explore-layout.ts';
+import { holeDesign, neighbouringChoices, withChoice } from '../../src/state/explore/hole-edits.ts';
 import { sampleDesign } from './sample-design.ts';
 
 const sweepOf = (...variables: SweepDocument['variables']): SweepDocument => ({

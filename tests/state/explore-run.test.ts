@@ -6,11 +6,17 @@ import { coarseFirst } from '../../src/explore/grid.ts';
 import { FIGURE_COUNT } from '../../src/explore/layout-figures.ts';
 import { sweepRows } from '../../src/explore/sweep.ts';
 import { neverStop } from '../../src/math/long-work.ts';
-import { createDesignStore } from '../../src/state/design-store.ts';
-import { type KeptSweeps, keptChunks, openKeptSweeps, readChunks, writeChunks } from '../../src/state/explore-kept.ts';
-import { questionOf, SweepRunner } from '../../src/state/explore-run.ts';
-import { createExploreStore, type SweepRun } from '../../src/state/explore-store.ts';
-import { type KeepingFault, SweepKeeper } from '../../src/state/sweep-keeper.ts';
+import { createDesignStore } from '../../src/state/design/design-store.ts';
+import {
+  type KeptSweeps,
+  keptChunks,
+  openKeptSweeps,
+  readChunks,
+  writeChunks,
+} from '../../src/state/explore/explore-kept.ts';
+import { questionOf, SweepRunner } from '../../src/state/explore/explore-run.ts';
+import { createExploreStore, type SweepRun } from '../../src/state/explore/explore-store.ts';
+import { type KeepingFault, SweepKeeper } from '../../src/state/explore/sweep-keeper.ts';
 import { standInWorkers } from './explore-stand-ins.ts';
 import { sampleDesign } from './sample-design.ts';
 

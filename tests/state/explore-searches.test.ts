@@ -1,11 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { afterEach, describe, expect, it } from 'vitest';
 import { readDesign } from '../../src/document/read-design.ts';
-import { createDesignStore } from '../../src/state/design-store.ts';
-import { HoleDesk } from '../../src/state/explore-holes.ts';
-import { createOptimiserStore, OptimiserDesk } from '../../src/state/explore-optimiser.ts';
-import { createExploreStore } from '../../src/state/explore-store.ts';
-import { createHolesStore } from '../../src/state/holes-store.ts';
+import { createDesignStore } from '../../src/state/design/design-store.ts';
+import { HoleDesk } from '../../src/state/explore/explore-holes.ts';
+import { createOptimiserStore, OptimiserDesk } from '../../src/state/explore/explore-optimiser.ts';
+import { createExploreStore } from '../../src/state/explore/explore-store.ts';
+import { createHolesStore } from '../../src/state/explore/holes-store.ts';
 import { standInWorkers } from './explore-stand-ins.ts';
 
 const demo = readDesign(readFileSync(new URL('../../public/demos/steady.json', import.meta.url)));

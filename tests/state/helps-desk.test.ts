@@ -1,9 +1,9 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { changeRing, rename } from '../../src/document/edits/edit.ts';
 import type { HelpReport } from '../../src/reach/what-helps.ts';
-import { changeDocument, createDesignStore, undo } from '../../src/state/design-store.ts';
-import { changeRing, rename } from '../../src/state/edit.ts';
-import { effectsOf, HELPS_DELAY, HelpsDesk, helpfulSense } from '../../src/state/helps-desk.ts';
-import { createSessionStore } from '../../src/state/session-store.ts';
+import { changeDocument, createDesignStore, undo } from '../../src/state/design/design-store.ts';
+import { effectsOf, HELPS_DELAY, HelpsDesk, helpfulSense } from '../../src/state/judge/helps-desk.ts';
+import { createSessionStore } from '../../src/state/session/session-store.ts';
 import { standInJudging } from './judging-stand-in.ts';
 import { sampleDesign } from './sample-design.ts';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { compiledDesign } from '../../src/document/compiled.ts';
 import { degrees } from '../../src/document/units.ts';
 import { dimensionsOf } from '../../src/reach/dimensions.ts';
-import { compiledDesign } from '../../src/state/derived.ts';
-import { documentDimensions, stepOf, withDimension } from '../../src/state/helps-edits.ts';
+import { documentDimensions, stepOf, withDimension } from '../../src/state/judge/helps-edits.ts';
 import { sampleDesign } from './sample-design.ts';
 import { waveTable } from './wave-table.ts';
 

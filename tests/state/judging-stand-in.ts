@@ -1,7 +1,7 @@
 import type { JudgingService } from '../../src/jobs/judging-workers.ts';
 import { CANCELLED, type JobOutcome } from '../../src/jobs/outcome.ts';
-import type { PoseCurves } from '../../src/reach/pose-curves.ts';
-import type { BoxDecision } from '../../src/reach/prove.ts';
+import type { PoseCurves } from '../../src/reach/field/pose-curves.ts';
+import type { BoxDecision } from '../../src/reach/prove/prove.ts';
 import type { HelpReport } from '../../src/reach/what-helps.ts';
 
 /** One question, waiting to be answered by the test. */

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { BoxDecision } from '../../src/reach/prove.ts';
-import { changeDocument, createDesignStore } from '../../src/state/design-store.ts';
-import { ProveDesk, proofBoxes } from '../../src/state/prove-desk.ts';
-import { createSessionStore } from '../../src/state/session-store.ts';
+import type { BoxDecision } from '../../src/reach/prove/prove.ts';
+import { changeDocument, createDesignStore } from '../../src/state/design/design-store.ts';
+import { ProveDesk, proofBoxes } from '../../src/state/judge/prove-desk.ts';
+import { createSessionStore } from '../../src/state/session/session-store.ts';
 import { settled, standInJudging } from './judging-stand-in.ts';
 import { named, sampleDesign } from './sample-design.ts';
 

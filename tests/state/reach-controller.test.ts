@@ -1,10 +1,10 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { JobOutcome } from '../../src/jobs/outcome.ts';
 import type { ReachService } from '../../src/jobs/reach-service.ts';
-import { changeDocument, createDesignStore, previewDocument } from '../../src/state/design-store.ts';
-import { FIRST_DELAY, followReach, REFINE_DELAY, TILTED_DELAY } from '../../src/state/reach-controller.ts';
-import { createResultsStore, isCurrent } from '../../src/state/results-store.ts';
-import { createSessionStore } from '../../src/state/session-store.ts';
+import { changeDocument, createDesignStore, previewDocument } from '../../src/state/design/design-store.ts';
+import { FIRST_DELAY, followReach, REFINE_DELAY, TILTED_DELAY } from '../../src/state/reach/reach-controller.ts';
+import { createResultsStore, isCurrent } from '../../src/state/reach/results-store.ts';
+import { createSessionStore } from '../../src/state/session/session-store.ts';
 import { named } from './sample-design.ts';
 
 interface Call {

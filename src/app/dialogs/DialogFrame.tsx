@@ -1,7 +1,7 @@
 import { X } from 'lucide-react';
 import { Dialog } from 'radix-ui';
 import { type ReactNode, useState } from 'react';
-import { closeDialog } from '../../state/dialog-store.ts';
+import { closeDialog } from '../../state/session/dialog-store.ts';
 import { dialogStore } from '../../state/stores.ts';
 import styles from './dialogs.module.css';
 

@@ -1,4 +1,4 @@
-import { closeDialog } from '../../state/dialog-store.ts';
+import { closeDialog } from '../../state/session/dialog-store.ts';
 import { dialogStore } from '../../state/stores.ts';
 import { DialogFrame } from './DialogFrame.tsx';
 import styles from './share.module.css';

@@ -1,6 +1,6 @@
 import { MeshFromFile } from '../../panels/index.ts';
-import { closeDialog } from '../../state/dialog-store.ts';
-import { notify } from '../../state/notices-store.ts';
+import { closeDialog } from '../../state/session/dialog-store.ts';
+import { notify } from '../../state/session/notices-store.ts';
 import { dialogStore, noticesStore } from '../../state/stores.ts';
 import { DialogFrame } from './DialogFrame.tsx';
 

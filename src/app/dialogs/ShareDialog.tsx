@@ -4,7 +4,7 @@ import { useStore } from 'zustand';
 import { COMFORTABLE_LINK } from '../../document/share-link.ts';
 import { groupedText } from '../../panels/controls/number-text.ts';
 import { copyText } from '../../panels/copy-text.ts';
-import { announce } from '../../state/notices-store.ts';
+import { announce } from '../../state/session/notices-store.ts';
 import { designStore, noticesStore } from '../../state/stores.ts';
 import { useDesk } from '../files/desk-context.ts';
 import { designAddress } from '../links/link-opening.ts';

@@ -3,10 +3,10 @@ import type { DesignDocument } from '../../document/design.ts';
 import { type DesignResult, readDesign } from '../../document/read-design.ts';
 import { writeDesign } from '../../document/write-design.ts';
 import { reasonOf } from '../../jobs/outcome.ts';
-import type { SaveRecord } from '../../state/autosave-database.ts';
-import { type DesignStore, markSaved, openDocument, presentOpening } from '../../state/design-store.ts';
-import { type DialogStore, showDialog } from '../../state/dialog-store.ts';
-import { type NoticesStore, notify } from '../../state/notices-store.ts';
+import { type DesignStore, markSaved, openDocument, presentOpening } from '../../state/design/design-store.ts';
+import type { SaveRecord } from '../../state/kept/autosave-database.ts';
+import { type DialogStore, showDialog } from '../../state/session/dialog-store.ts';
+import { type NoticesStore, notify } from '../../state/session/notices-store.ts';
 import { readDesignFile, suggestedFileName } from './design-file.ts';
 import { sortDropped } from './dropped-files.ts';
 

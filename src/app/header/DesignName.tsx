@@ -1,6 +1,6 @@
 import { type KeyboardEvent, useState } from 'react';
 import { useStore } from 'zustand';
-import { changeDocument, isUnsaved, liveDocument, presentOpening } from '../../state/design-store.ts';
+import { changeDocument, isUnsaved, liveDocument, presentOpening } from '../../state/design/design-store.ts';
 import { designStore } from '../../state/stores.ts';
 import styles from './Header.module.css';
 

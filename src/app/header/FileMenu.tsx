@@ -2,7 +2,7 @@ import { ChevronDown } from 'lucide-react';
 import { DropdownMenu } from 'radix-ui';
 import { useStore } from 'zustand';
 import { DEMO_NAMES, DEMO_TITLES, DEMOS } from '../../document/demos.ts';
-import { showDialog } from '../../state/dialog-store.ts';
+import { showDialog } from '../../state/session/dialog-store.ts';
 import { dialogStore, earlierWorkStore } from '../../state/stores.ts';
 import { useDesk } from '../files/desk-context.ts';
 import { keyName } from '../keys.ts';

@@ -1,7 +1,7 @@
 import { Columns3, FolderOpen, Keyboard, Redo2, Save, TriangleAlert, Undo2 } from 'lucide-react';
 import { useStore } from 'zustand';
-import { redo, undo } from '../../state/design-store.ts';
-import { showDialog } from '../../state/dialog-store.ts';
+import { redo, undo } from '../../state/design/design-store.ts';
+import { showDialog } from '../../state/session/dialog-store.ts';
 import { designStore, dialogStore } from '../../state/stores.ts';
 import { useDesk } from '../files/desk-context.ts';
 import { keyName } from '../keys.ts';

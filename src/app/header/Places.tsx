@@ -1,5 +1,5 @@
 import { useStore } from 'zustand';
-import type { Place } from '../../state/session-store.ts';
+import type { Place } from '../../state/session/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
 import styles from './Header.module.css';
 

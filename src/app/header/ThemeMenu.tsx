@@ -1,7 +1,7 @@
 import { Check, SunMoon } from 'lucide-react';
 import { DropdownMenu } from 'radix-ui';
 import { useStore } from 'zustand';
-import type { Preferences } from '../../state/preferences-store.ts';
+import type { Preferences } from '../../state/session/preferences-store.ts';
 import { preferencesStore } from '../../state/stores.ts';
 import styles from './buttons.module.css';
 

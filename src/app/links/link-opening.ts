@@ -1,9 +1,9 @@
 import type { DesignDocument } from '../../document/design.ts';
 import { holdsDesign, linkFragment, readLinkFragment } from '../../document/share-link.ts';
-import type { SaveRecord } from '../../state/autosave-database.ts';
-import { type DesignStore, isUnsaved, openDocument } from '../../state/design-store.ts';
-import { type DialogStore, showDialog } from '../../state/dialog-store.ts';
-import { type NoticesStore, notify } from '../../state/notices-store.ts';
+import { type DesignStore, isUnsaved, openDocument } from '../../state/design/design-store.ts';
+import type { SaveRecord } from '../../state/kept/autosave-database.ts';
+import { type DialogStore, showDialog } from '../../state/session/dialog-store.ts';
+import { type NoticesStore, notify } from '../../state/session/notices-store.ts';
 
 /** What opening a link needs of the page. */
 export interface LinkOpening {

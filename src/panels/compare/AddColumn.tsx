@@ -2,8 +2,8 @@ import { Plus } from 'lucide-react';
 import { DropdownMenu } from 'radix-ui';
 import { useStore } from 'zustand';
 import { DEMO_NAMES, DEMO_TITLES, DEMOS } from '../../document/demos.ts';
-import { addCompared, type ComparedChoice, MOST_COMPARED, snapshotChoice } from '../../state/compare-store.ts';
-import { snapshotsOf } from '../../state/snapshots.ts';
+import { snapshotsOf } from '../../document/edits/snapshots.ts';
+import { addCompared, type ComparedChoice, MOST_COMPARED, snapshotChoice } from '../../state/compare/compare-store.ts';
 import { compareStore, designStore, sessionStore } from '../../state/stores.ts';
 import styles from './compare-bar.module.css';
 

@@ -1,7 +1,7 @@
 import { X } from 'lucide-react';
 import { memo, useId } from 'react';
 import { useStore } from 'zustand';
-import { type ComparedDesign, removeCompared } from '../../state/compare-store.ts';
+import { type ComparedDesign, removeCompared } from '../../state/compare/compare-store.ts';
 import { compareStore, sessionStore } from '../../state/stores.ts';
 import { VERDICT_MARKS } from '../verdict/firmness-words.ts';
 import type { Quantity } from './compare-quantity.ts';

@@ -1,7 +1,7 @@
 import { memo, useId, useState } from 'react';
 import { FREEDOMS, type Freedom } from '../../kinematics/free-travel.ts';
 import { FIRM_MAGNIFICATION, NEARLY_SINGULAR_MAGNIFICATION } from '../../kinematics/independence.ts';
-import { COLUMN_DASHES } from '../../state/column-dashes.ts';
+import { COLUMN_DASHES } from '../../state/compare/column-dashes.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { withMinus } from '../controls/number-text.ts';
 import { useSize } from '../explore/useSize.ts';

@@ -3,7 +3,7 @@ import { memo, useId } from 'react';
 import type { FreedomLine } from '../../jobs/compare-jobs.ts';
 import type { ComparedColumn } from '../../jobs/compare-service.ts';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
-import { COLUMN_DASHES } from '../../state/column-dashes.ts';
+import { COLUMN_DASHES } from '../../state/compare/column-dashes.ts';
 import { withMinus } from '../controls/number-text.ts';
 import { useSize } from '../explore/useSize.ts';
 import { sentence } from '../verdict/firmness-words.ts';

@@ -1,5 +1,5 @@
 import type { ComparedColumn } from '../../jobs/compare-service.ts';
-import { COLUMN_DASHES } from '../../state/column-dashes.ts';
+import { COLUMN_DASHES } from '../../state/compare/column-dashes.ts';
 import styles from './compare-table.module.css';
 
 /** The letter of a column with a piece of its line. */

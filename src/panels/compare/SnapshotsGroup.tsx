@@ -2,7 +2,6 @@ import { Camera } from 'lucide-react';
 import { type FormEvent, memo, useState } from 'react';
 import { useStore } from 'zustand';
 import { MOST_SNAPSHOTS, type SnapshotDocument } from '../../document/design.ts';
-import { changeDocument, liveDocument } from '../../state/design-store.ts';
 import {
   nextSnapshotName,
   removeSnapshot,
@@ -10,7 +9,8 @@ import {
   restoreSnapshot,
   snapshotsOf,
   takeSnapshot,
-} from '../../state/snapshots.ts';
+} from '../../document/edits/snapshots.ts';
+import { changeDocument, liveDocument } from '../../state/design/design-store.ts';
 import { designStore } from '../../state/stores.ts';
 import { Group } from '../controls/Group.tsx';
 import { SnapshotItem } from './SnapshotItem.tsx';

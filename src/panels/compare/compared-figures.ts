@@ -2,15 +2,15 @@ import { useMemo } from 'react';
 import { useStore } from 'zustand';
 import type { ComparedLayout } from '../../jobs/compare-jobs.ts';
 import type { TiltedSummary } from '../../jobs/reach-jobs.ts';
-import type { UsableReach } from '../../reach/usable.ts';
+import type { UsableReach } from '../../reach/columns/usable.ts';
 import {
   type ComparedDesign,
   type ComparedOutcome,
   comparedDesigns,
   tiltsKey,
   usableKey,
-} from '../../state/compare-store.ts';
-import { liveDocument } from '../../state/design-store.ts';
+} from '../../state/compare/compare-store.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
 import { compareStore, designStore, sessionStore } from '../../state/stores.ts';
 
 /** One column of the comparison with what is known of it; null while it is being computed. */

@@ -1,7 +1,8 @@
+import { compiledDesign } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
 import { degrees } from '../../document/units.ts';
-import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/reach-measure.ts';
-import { compiledDesign, judgePose } from '../../state/derived.ts';
+import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/columns/reach-measure.ts';
+import { judgePose } from '../../state/design/judged-pose.ts';
 import { sentence } from '../verdict/firmness-words.ts';
 import { cm3Figure, figure } from '../verdict/reach-words.ts';
 

@@ -1,3 +1,4 @@
+import { compiledDesign } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
 import { type JudgementInputs, judgementInputs } from '../../document/judgement-inputs.ts';
 import { assessAccuracy, boundedTranslation } from '../../kinematics/accuracy.ts';
@@ -5,7 +6,6 @@ import { assessClearance } from '../../kinematics/clearance.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { assessForces } from '../../kinematics/statics.ts';
 import { assessStiffness } from '../../kinematics/stiffness.ts';
-import { compiledDesign } from '../../state/derived.ts';
 import { less, more, number, type Quantity, type Reading, WORST, words } from './compare-quantity.ts';
 import type { ComparedFigures } from './compared-figures.ts';
 

@@ -1,10 +1,10 @@
+import { compiledDesign } from '../../document/compiled.ts';
 import { degrees } from '../../document/units.ts';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import { VERDICT_WORDS } from '../../kinematics/verdict-word.ts';
-import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/reach-measure.ts';
-import { againstReach } from '../../reach/usable-share.ts';
-import { compiledDesign } from '../../state/derived.ts';
-import { nearestBodies } from '../../state/nearest-bodies.ts';
+import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/columns/reach-measure.ts';
+import { againstReach } from '../../reach/columns/usable-share.ts';
+import { nearestBodies } from '../../state/design/nearest-bodies.ts';
 import { roundedText } from '../controls/number-text.ts';
 import { brokenLimits } from '../limit-words.ts';
 import { sentence } from '../verdict/firmness-words.ts';

@@ -1,6 +1,6 @@
 import { memo, useId } from 'react';
-import type { PoseCurve } from '../../reach/curves.ts';
-import type { FieldQuantity } from '../../reach/field-quantities.ts';
+import type { PoseCurve } from '../../reach/field/curves.ts';
+import type { FieldQuantity } from '../../reach/field/field-quantities.ts';
 import { LeftAxis } from '../explore/Axis.tsx';
 import { tickText } from '../explore/explore-numbers.ts';
 import { curvePath, drawnWalls, fittingTicks, numberAnchor, type Scale, WALL_WORDS } from './curve-scales.ts';

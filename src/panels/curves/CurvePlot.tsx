@@ -1,8 +1,8 @@
 import { type KeyboardEvent, type MouseEvent, memo, useRef } from 'react';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
-import type { PoseCurve } from '../../reach/curves.ts';
-import type { FieldQuantity } from '../../reach/field-quantities.ts';
-import { shownValue } from '../../state/shown-quantity.ts';
+import type { PoseCurve } from '../../reach/field/curves.ts';
+import type { FieldQuantity } from '../../reach/field/field-quantities.ts';
+import { shownValue } from '../../state/session/shown-quantity.ts';
 import { CurveDrawing } from './CurveDrawing.tsx';
 import { nearestSample, numberScale, type Scale } from './curve-scales.ts';
 import {

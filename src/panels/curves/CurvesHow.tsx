@@ -1,10 +1,10 @@
+import { compiledDesign } from '../../document/compiled.ts';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
-import type { PoseCurve } from '../../reach/curves.ts';
-import { boundWords, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
+import type { PoseCurve } from '../../reach/field/curves.ts';
+import { boundWords, QUANTITY_MEANING } from '../../reach/field/field-quantities.ts';
 import { poseNumbers } from '../../reach/pose-box.ts';
-import type { CurvesSubject } from '../../state/curves-desk.ts';
-import { compiledDesign } from '../../state/derived.ts';
-import { floorsOf } from '../../state/judging-inputs.ts';
+import { floorsOf } from '../../state/design/judging-inputs.ts';
+import type { CurvesSubject } from '../../state/judge/curves-desk.ts';
 import { HowButton } from '../judge/HowButton.tsx';
 import { numberText, numberUnit, usableWords, valueText } from './curve-words.ts';
 

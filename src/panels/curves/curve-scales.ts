@@ -1,9 +1,9 @@
 import { median } from 'd3-array';
 import { type ScaleLinear, scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
-import type { PoseCurve, Wall, WallCause } from '../../reach/curves.ts';
-import type { FieldQuantity } from '../../reach/field-quantities.ts';
-import { shownValue } from '../../state/shown-quantity.ts';
+import type { PoseCurve, Wall, WallCause } from '../../reach/field/curves.ts';
+import type { FieldQuantity } from '../../reach/field/field-quantities.ts';
+import { shownValue } from '../../state/session/shown-quantity.ts';
 import { tickText } from '../explore/explore-numbers.ts';
 import { shownNumber } from './curve-words.ts';
 

@@ -2,10 +2,10 @@ import { degrees } from '../../document/units.ts';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
 import { LIMIT_NAMES, type LimitName } from '../../kinematics/limits.ts';
-import type { EndCause, PoseCurve, UsableEnd } from '../../reach/curves.ts';
-import { type FieldQuantity, QUANTITY_MEANING, senseOf } from '../../reach/field-quantities.ts';
-import { shownUnit, shownValue } from '../../state/shown-quantity.ts';
-import { legWords } from '../../state/sign-words.ts';
+import type { EndCause, PoseCurve, UsableEnd } from '../../reach/field/curves.ts';
+import { type FieldQuantity, QUANTITY_MEANING, senseOf } from '../../reach/field/field-quantities.ts';
+import { legWords } from '../../state/reach/sign-words.ts';
+import { shownUnit, shownValue } from '../../state/session/shown-quantity.ts';
 import { fixedText } from '../controls/number-text.ts';
 import { three } from '../judge/Figure.tsx';
 

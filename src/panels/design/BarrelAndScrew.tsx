@@ -1,5 +1,5 @@
-import { changeLegs } from '../../state/edit.ts';
-import { assumeBarrel, barrelLengthOf } from '../../state/edit-plate-body.ts';
+import { changeLegs } from '../../document/edits/edit.ts';
+import { assumeBarrel, barrelLengthOf } from '../../document/edits/plate-body.ts';
 import { Fold } from '../controls/Fold.tsx';
 import { roundedText } from '../controls/number-text.ts';
 import { makeEdit, useDesign } from '../design-binding.ts';

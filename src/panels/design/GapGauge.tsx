@@ -1,7 +1,7 @@
 import { memo } from 'react';
+import { compiledDesign } from '../../document/compiled.ts';
 import { degrees } from '../../document/units.ts';
 import { SINGULAR_GAP_SUM } from '../../kinematics/verdict-reason.ts';
-import { compiledDesign } from '../../state/derived.ts';
 import { roundedText } from '../controls/number-text.ts';
 import { useDesign } from '../design-binding.ts';
 import styles from './gap-gauge.module.css';

@@ -1,7 +1,7 @@
 import { type KeyboardEvent, memo } from 'react';
+import { PAIRS } from '../../document/edits/built-ring.ts';
+import { spreadPairs, turnByHoles } from '../../document/edits/edit.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
-import { spreadPairs, turnByHoles } from '../../state/edit.ts';
-import { PAIRS } from '../../state/holes.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { makeEdit } from '../design-binding.ts';
 import styles from './joint-list.module.css';

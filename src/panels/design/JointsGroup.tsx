@@ -1,7 +1,7 @@
 import type { DesignDocument, MountDocument } from '../../document/design.ts';
+import { changeMount, leanByRule } from '../../document/edits/edit.ts';
+import { ruleOf, TOWARD_RULES, type TowardRule } from '../../document/edits/mount-rule.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
-import { changeMount, leanByRule } from '../../state/edit.ts';
-import { ruleOf, TOWARD_RULES, type TowardRule } from '../../state/mount-rule.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Group } from '../controls/Group.tsx';
 import { roundedText } from '../controls/number-text.ts';

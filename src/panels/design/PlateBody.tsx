@@ -1,7 +1,5 @@
 import { Plus, Trash2 } from 'lucide-react';
 import type { DesignDocument } from '../../document/design.ts';
-import { MOST_CORNERS } from '../../document/judgement-fields.ts';
-import type { PlateName } from '../../kinematics/layout.ts';
 import {
   addCorner,
   assumeBody,
@@ -14,7 +12,9 @@ import {
   type OutlineKind,
   outlineKind,
   removeCorner,
-} from '../../state/edit-plate-body.ts';
+} from '../../document/edits/plate-body.ts';
+import { MOST_CORNERS } from '../../document/judgement-fields.ts';
+import type { PlateName } from '../../kinematics/layout.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Fold } from '../controls/Fold.tsx';
 import { roundedText } from '../controls/number-text.ts';

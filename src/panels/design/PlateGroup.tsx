@@ -1,10 +1,10 @@
 import { useState } from 'react';
 import type { DesignDocument } from '../../document/design.ts';
+import { builtRing } from '../../document/edits/built-ring.ts';
+import { changeHoles, freePoints, ringThroughPoints } from '../../document/edits/edit.ts';
+import { nearestRing } from '../../document/edits/ring-fit.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
-import { liveDocument } from '../../state/design-store.ts';
-import { changeHoles, freePoints, ringThroughPoints } from '../../state/edit.ts';
-import { builtRing } from '../../state/holes.ts';
-import { nearestRing } from '../../state/ring-fit.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
 import { designStore } from '../../state/stores.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Group } from '../controls/Group.tsx';

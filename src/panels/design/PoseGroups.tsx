@@ -1,6 +1,6 @@
 import { useStore } from 'zustand';
-import { compiledDesign } from '../../state/derived.ts';
-import { changeCharacteristicLength, makeHome } from '../../state/edit.ts';
+import { compiledDesign } from '../../document/compiled.ts';
+import { changeCharacteristicLength, makeHome } from '../../document/edits/edit.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
 import { Group } from '../controls/Group.tsx';
 import { roundedText } from '../controls/number-text.ts';

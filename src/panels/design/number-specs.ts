@@ -1,6 +1,4 @@
 import type { DesignDocument, RingDocument } from '../../document/design.ts';
-import { type NumberName, RANGES } from '../../document/ranges.ts';
-import type { PlateName } from '../../kinematics/layout.ts';
 import {
   changeCharacteristicLength,
   changeHoles,
@@ -14,7 +12,9 @@ import {
   changeToward,
   JOINTS,
   POSE_ANGLES,
-} from '../../state/edit.ts';
+} from '../../document/edits/edit.ts';
+import { type NumberName, RANGES } from '../../document/ranges.ts';
+import type { PlateName } from '../../kinematics/layout.ts';
 import type { FieldUnit } from '../controls/field-unit.ts';
 import type { Travel } from '../controls/travel.ts';
 

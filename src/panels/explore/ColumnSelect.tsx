@@ -1,5 +1,5 @@
 import type { ColumnName } from '../../explore/layout-table.ts';
-import { columnWords } from '../../state/explore-columns.ts';
+import { columnWords } from '../../state/explore/explore-columns.ts';
 import styles from './controls.module.css';
 
 interface ColumnSelectProps<Name extends ColumnName> {

@@ -1,9 +1,9 @@
 import { memo, useCallback, useMemo } from 'react';
 import type { GridAxis } from '../../explore/grid.ts';
 import type { DimensionName } from '../../kinematics/dimensions.ts';
-import { AMOUNTS, columnWords, DIMENSION_WORDS } from '../../state/explore-columns.ts';
-import { presentValues } from '../../state/explore-layout.ts';
-import { changeRange, changeView } from '../../state/explore-store.ts';
+import { AMOUNTS, columnWords, DIMENSION_WORDS } from '../../state/explore/explore-columns.ts';
+import { presentValues } from '../../state/explore/explore-layout.ts';
+import { changeRange, changeView } from '../../state/explore/explore-store.ts';
 import type { FieldUnit } from '../controls/field-unit.ts';
 import { PairedNumber } from '../controls/PairedNumber.tsx';
 import { useDesign } from '../design-binding.ts';

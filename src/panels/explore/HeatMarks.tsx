@@ -1,5 +1,5 @@
 import { placesOf } from '../../explore/grid.ts';
-import { columnWords } from '../../state/explore-columns.ts';
+import { columnWords } from '../../state/explore/explore-columns.ts';
 import { columnNumber } from './explore-numbers.ts';
 import { cellPath, type HeatGeometry, sharePath } from './heat-geometry.ts';
 import type { HeatPlotProps } from './heat-plot-props.ts';

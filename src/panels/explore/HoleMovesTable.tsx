@@ -1,5 +1,5 @@
 import { FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
-import { betterOf, columnWords } from '../../state/explore-columns.ts';
+import { betterOf, columnWords } from '../../state/explore/explore-columns.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { useHoles } from './desk-context.ts';
 import { columnText } from './explore-numbers.ts';

@@ -1,6 +1,6 @@
 import type { HolesFound } from '../../explore/hole-search.ts';
-import { AMOUNTS, columnWords } from '../../state/explore-columns.ts';
-import { holeDesign, withSingleHoles } from '../../state/hole-edits.ts';
+import { AMOUNTS, columnWords } from '../../state/explore/explore-columns.ts';
+import { holeDesign, withSingleHoles } from '../../state/explore/hole-edits.ts';
 import controls from './controls.module.css';
 import { useHoles } from './desk-context.ts';
 import { columnNumber } from './explore-numbers.ts';

@@ -1,8 +1,8 @@
 import { useState } from 'react';
 import { degrees } from '../../document/units.ts';
 import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
-import { columnWords } from '../../state/explore-columns.ts';
-import { choiceLabel, withChoice } from '../../state/hole-edits.ts';
+import { columnWords } from '../../state/explore/explore-columns.ts';
+import { choiceLabel, withChoice } from '../../state/explore/hole-edits.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
 import { useHoles } from './desk-context.ts';
 import { columnNumber, countText } from './explore-numbers.ts';

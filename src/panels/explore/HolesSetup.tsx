@@ -1,7 +1,7 @@
 import { useEffect } from 'react';
 import { countThreefoldChoices } from '../../explore/hole-choices.ts';
-import { columnWords } from '../../state/explore-columns.ts';
-import { holeDesign } from '../../state/hole-edits.ts';
+import { columnWords } from '../../state/explore/explore-columns.ts';
+import { holeDesign } from '../../state/explore/hole-edits.ts';
 import { Group } from '../controls/Group.tsx';
 import { PairedNumber } from '../controls/PairedNumber.tsx';
 import { useDesign } from '../design-binding.ts';

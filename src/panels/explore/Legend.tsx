@@ -1,6 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import { useId } from 'react';
-import { type Better, endWords } from '../../state/magnitude-colours.ts';
+import { type Better, endWords } from '../../state/colour/magnitude-colours.ts';
 import { tickText } from './explore-numbers.ts';
 import { heatStops } from './heat-colours.ts';
 import styles from './pictures.module.css';

@@ -1,9 +1,9 @@
 import { scaleLinear } from 'd3-scale';
 import { SWEEP_VARIABLE_NAMES, SWEEP_VARIABLES } from '../../document/sweep-file.ts';
 import { FIGURE_NAMES } from '../../explore/layout-figures.ts';
-import { AMOUNTS, betterOf, columnWords } from '../../state/explore-columns.ts';
-import { layoutLabel, presentValues, valuesFromDimensions, withLayout } from '../../state/explore-layout.ts';
-import type { OptimiserRun } from '../../state/explore-optimiser.ts';
+import { AMOUNTS, betterOf, columnWords } from '../../state/explore/explore-columns.ts';
+import { layoutLabel, presentValues, valuesFromDimensions, withLayout } from '../../state/explore/explore-layout.ts';
+import type { OptimiserRun } from '../../state/explore/explore-optimiser.ts';
 import { designStore } from '../../state/stores.ts';
 import { useDesign } from '../design-binding.ts';
 import { figure } from '../verdict/reach-words.ts';

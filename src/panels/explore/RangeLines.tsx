@@ -1,8 +1,8 @@
 import { scaleLinear } from 'd3-scale';
 import { memo, useMemo } from 'react';
 import type { Histogram } from '../../explore/density.ts';
-import { columnWords } from '../../state/explore-columns.ts';
-import { changeRange } from '../../state/explore-store.ts';
+import { columnWords } from '../../state/explore/explore-columns.ts';
+import { changeRange } from '../../state/explore/explore-store.ts';
 import { acrossPath, frontAcross, lineAcross, nearestLine, type RangeAxis } from './across-lines.ts';
 import { useExplore, useExploreDesk } from './desk-context.ts';
 import { columnNumber } from './explore-numbers.ts';

@@ -1,8 +1,8 @@
 import { memo, useMemo } from 'react';
 import type { Histogram } from '../../explore/density.ts';
 import { type ColumnName, isDimension, rangeNames } from '../../explore/layout-table.ts';
-import { AMOUNTS, columnWords, YES_NO } from '../../state/explore-columns.ts';
-import { changeRange, changeView, SOUND_ONLY } from '../../state/explore-store.ts';
+import { AMOUNTS, columnWords, YES_NO } from '../../state/explore/explore-columns.ts';
+import { changeRange, changeView, SOUND_ONLY } from '../../state/explore/explore-store.ts';
 import type { FieldUnit } from '../controls/field-unit.ts';
 import { NumberField } from '../controls/NumberField.tsx';
 import controls from './controls.module.css';

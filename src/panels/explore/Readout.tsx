@@ -1,6 +1,6 @@
 import { FIGURE_NAMES } from '../../explore/layout-figures.ts';
-import { AMOUNTS, columnWords } from '../../state/explore-columns.ts';
-import { layoutLabel } from '../../state/explore-layout.ts';
+import { AMOUNTS, columnWords } from '../../state/explore/explore-columns.ts';
+import { layoutLabel } from '../../state/explore/explore-layout.ts';
 import { useExplore } from './desk-context.ts';
 import { columnNumber, columnText } from './explore-numbers.ts';
 import { FiguresHow } from './FiguresHow.tsx';

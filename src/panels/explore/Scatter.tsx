@@ -1,8 +1,8 @@
 import { useCallback } from 'react';
 import type { FigureName } from '../../explore/layout-figures.ts';
 import type { ObjectiveChoice } from '../../explore/table-front.ts';
-import { AMOUNTS, columnWords, objective } from '../../state/explore-columns.ts';
-import { changeRange, changeView } from '../../state/explore-store.ts';
+import { AMOUNTS, columnWords, objective } from '../../state/explore/explore-columns.ts';
+import { changeRange, changeView } from '../../state/explore/explore-store.ts';
 import { ColumnSelect } from './ColumnSelect.tsx';
 import controls from './controls.module.css';
 import { useExplore, useExploreDesk } from './desk-context.ts';

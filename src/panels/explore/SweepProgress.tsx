@@ -1,4 +1,4 @@
-import type { SweepRun } from '../../state/explore-store.ts';
+import type { SweepRun } from '../../state/explore/explore-store.ts';
 import controls from './controls.module.css';
 import { useExplore, useExploreDesk } from './desk-context.ts';
 import { countText, timeWords } from './explore-numbers.ts';

@@ -11,8 +11,8 @@ import {
   validateSweep,
 } from '../../document/sweep-file.ts';
 import { sweptDesign } from '../../document/swept-design.ts';
-import { columnWords } from '../../state/explore-columns.ts';
-import { hasHoles, presentValues } from '../../state/explore-layout.ts';
+import { columnWords } from '../../state/explore/explore-columns.ts';
+import { hasHoles, presentValues } from '../../state/explore/explore-layout.ts';
 import { Group } from '../controls/Group.tsx';
 import { NumberField } from '../controls/NumberField.tsx';
 import { PairedNumber } from '../controls/PairedNumber.tsx';

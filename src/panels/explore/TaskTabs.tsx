@@ -1,5 +1,5 @@
 import { Tabs } from 'radix-ui';
-import type { ExploreTask } from '../../state/explore-store.ts';
+import type { ExploreTask } from '../../state/explore/explore-store.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { useExplore, useExploreDesk } from './desk-context.ts';
 import { HolesSetup } from './HolesSetup.tsx';

@@ -1,9 +1,9 @@
 import { createContext, useContext } from 'react';
 import { useStore } from 'zustand';
-import type { ExploreDesk } from '../../state/explore-desk.ts';
-import type { OptimiserState } from '../../state/explore-optimiser.ts';
-import type { ExploreState } from '../../state/explore-store.ts';
-import type { HolesState } from '../../state/holes-store.ts';
+import type { ExploreDesk } from '../../state/explore/explore-desk.ts';
+import type { OptimiserState } from '../../state/explore/explore-optimiser.ts';
+import type { ExploreState } from '../../state/explore/explore-store.ts';
+import type { HolesState } from '../../state/explore/holes-store.ts';
 
 const DeskContext = createContext<ExploreDesk | null>(null);
 

@@ -1,5 +1,5 @@
 import { CELL, type HeatSlice } from '../../explore/heat-slice.ts';
-import type { Better } from '../../state/magnitude-colours.ts';
+import type { Better } from '../../state/colour/magnitude-colours.ts';
 import { putHeat } from './heat-colours.ts';
 
 /** Opacities of a cell, 0 to 255: measured, known only from a coarser one, and filtered out. */

@@ -1,6 +1,6 @@
 import { isUnbounded } from '../../explore/column-domain.ts';
 import type { ColumnName } from '../../explore/layout-table.ts';
-import { columnWords, YES_NO } from '../../state/explore-columns.ts';
+import { columnWords, YES_NO } from '../../state/explore/explore-columns.ts';
 import { groupedText } from '../controls/number-text.ts';
 import { figure } from '../verdict/reach-words.ts';
 

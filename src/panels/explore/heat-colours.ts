@@ -1,5 +1,5 @@
-import { colourTable, TABLE_SIZE } from '../../state/colour-table.ts';
-import { type Better, magnitudeColour } from '../../state/magnitude-colours.ts';
+import { colourTable, TABLE_SIZE } from '../../state/colour/colour-table.ts';
+import { type Better, magnitudeColour } from '../../state/colour/magnitude-colours.ts';
 
 /** Colours from the lowest to the highest value. */
 const TABLES: Readonly<Record<Better, Uint8Array>> = {

@@ -3,7 +3,7 @@ import type { Grid } from '../../explore/grid.ts';
 import type { HeatSlice, SliceQuestion } from '../../explore/heat-slice.ts';
 import type { SingularLine } from '../../explore/singular-line.ts';
 import type { DimensionName } from '../../kinematics/dimensions.ts';
-import { columnWords } from '../../state/explore-columns.ts';
+import { columnWords } from '../../state/explore/explore-columns.ts';
 import type { Point } from './usePictureDrag.ts';
 
 /** Room around a plot for its axes [px]. */

@@ -1,6 +1,6 @@
 import type { Knee } from '../../explore/pareto.ts';
 import type { ObjectiveChoice } from '../../explore/table-front.ts';
-import { columnWords } from '../../state/explore-columns.ts';
+import { columnWords } from '../../state/explore/explore-columns.ts';
 import { figure } from '../verdict/reach-words.ts';
 
 /** Changes smaller than this share are "hardly any". */

@@ -1,7 +1,7 @@
 import type { DesignDocument } from '../../document/design.ts';
-import { changeDocument } from '../../state/design-store.ts';
-import { checked } from '../../state/edit.ts';
-import { notify } from '../../state/notices-store.ts';
+import { checked } from '../../document/edits/edit.ts';
+import { changeDocument } from '../../state/design/design-store.ts';
+import { notify } from '../../state/session/notices-store.ts';
 import { designStore, noticesStore, sessionStore } from '../../state/stores.ts';
 
 /** Makes a design the one on screen, as one step. */

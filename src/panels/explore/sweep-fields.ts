@@ -4,7 +4,7 @@ import {
   type SweepVariable,
   type SweepVariableName,
 } from '../../document/sweep-file.ts';
-import type { presentValues } from '../../state/explore-layout.ts';
+import type { presentValues } from '../../state/explore/explore-layout.ts';
 import type { FieldUnit } from '../controls/field-unit.ts';
 import type { Legal, Travel } from '../controls/travel.ts';
 

@@ -1,7 +1,7 @@
 import { Trash2 } from 'lucide-react';
 import { useId, useState } from 'react';
 import type { DesignDocument } from '../../document/design.ts';
-import { changeFloor, floorOf, removeFloor } from '../../state/edit-floors.ts';
+import { changeFloor, floorOf, removeFloor } from '../../document/edits/floors.ts';
 import { Group } from '../controls/Group.tsx';
 import { DesignNumber } from '../design/DesignNumber.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';

@@ -1,5 +1,5 @@
 import { useStore } from 'zustand';
-import { signWords } from '../../state/sign-words.ts';
+import { signWords } from '../../state/reach/sign-words.ts';
 import { fieldStore, sessionStore } from '../../state/stores.ts';
 import styles from './field.module.css';
 

@@ -1,4 +1,4 @@
-import type { UsableReach } from '../../reach/usable.ts';
+import type { UsableReach } from '../../reach/columns/usable.ts';
 import { cm3Text } from '../verdict/reach-words.ts';
 import styles from './field.module.css';
 import { floorText, percentText, quantityText, unusableText } from './usable-words.ts';

@@ -1,8 +1,8 @@
+import { changeFloor, floorOf } from '../../document/edits/floors.ts';
 import { FLOOR_NAMES } from '../../document/floor-fields.ts';
 import type { FloorQuantity } from '../../document/floors.ts';
 import { RANGES } from '../../document/ranges.ts';
-import { boundWords, QUANTITY_MEANING, senseOf } from '../../reach/field-quantities.ts';
-import { changeFloor, floorOf } from '../../state/edit-floors.ts';
+import { boundWords, QUANTITY_MEANING, senseOf } from '../../reach/field/field-quantities.ts';
 import type { Travel } from '../controls/travel.ts';
 import type { NumberSpec } from '../design/number-specs.ts';
 

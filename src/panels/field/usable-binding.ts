@@ -1,11 +1,11 @@
 import { useStore } from 'zustand';
-import { reachFromHome } from '../../reach/reach-measure.ts';
-import type { UsableReach } from '../../reach/usable.ts';
-import { againstReach } from '../../reach/usable-share.ts';
-import { liveDocument } from '../../state/design-store.ts';
-import { sameOrientation } from '../../state/results-store.ts';
-import { sameReach } from '../../state/same-reach.ts';
-import { reachPose } from '../../state/session-store.ts';
+import { reachFromHome } from '../../reach/columns/reach-measure.ts';
+import type { UsableReach } from '../../reach/columns/usable.ts';
+import { againstReach } from '../../reach/columns/usable-share.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
+import { sameOrientation } from '../../state/reach/results-store.ts';
+import { sameReach } from '../../state/reach/same-reach.ts';
+import { reachPose } from '../../state/session/session-store.ts';
 import { designStore, fieldStore, resultsStore, sessionStore } from '../../state/stores.ts';
 
 /** The usable part of the reach for the screen, and whether it is one for an earlier design, orientation or floor. */

@@ -1,6 +1,6 @@
-import { boundWords, type FieldQuantity, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
-import { type FloorReport, type UnusableReason, type UsableReach, unusableWords } from '../../reach/usable.ts';
-import { shownUnit, shownValue } from '../../state/shown-quantity.ts';
+import { type FloorReport, type UnusableReason, type UsableReach, unusableWords } from '../../reach/columns/usable.ts';
+import { boundWords, type FieldQuantity, QUANTITY_MEANING } from '../../reach/field/field-quantities.ts';
+import { shownUnit, shownValue } from '../../state/session/shown-quantity.ts';
 import { figure } from '../verdict/reach-words.ts';
 
 /** A value of a quantity as a person reads it: "12.5 N/mm"; a floor as it was entered, without zeros that nobody wrote. */

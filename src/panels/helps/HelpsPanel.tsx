@@ -1,9 +1,9 @@
 import { useEffect } from 'react';
 import { useStore } from 'zustand';
 import type { HelpReport } from '../../reach/what-helps.ts';
-import { type HelpsState, STEP_SIZES } from '../../state/helps-desk.ts';
-import { helpsDesk } from '../../state/judging.ts';
-import { layoutKey } from '../../state/layout-key.ts';
+import { layoutKey } from '../../state/design/layout-key.ts';
+import { type HelpsState, STEP_SIZES } from '../../state/judge/helps-desk.ts';
+import { helpsDesk } from '../../state/judge/judging.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { useDesign } from '../design-binding.ts';
 import { HelpsHow } from './HelpsHow.tsx';

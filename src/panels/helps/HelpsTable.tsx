@@ -1,8 +1,8 @@
 import { useStore } from 'zustand';
 import type { Help, HelpReport } from '../../reach/what-helps.ts';
-import { helpfulSense, type Objective } from '../../state/helps-desk.ts';
-import { helpsDesk } from '../../state/judging.ts';
-import { notify } from '../../state/notices-store.ts';
+import { helpfulSense, type Objective } from '../../state/judge/helps-desk.ts';
+import { helpsDesk } from '../../state/judge/judging.ts';
+import { notify } from '../../state/session/notices-store.ts';
 import { noticesStore } from '../../state/stores.ts';
 import styles from './helps.module.css';
 import {

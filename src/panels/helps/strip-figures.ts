@@ -1,5 +1,5 @@
 import { useStore } from 'zustand';
-import { reachFromHome } from '../../reach/reach-measure.ts';
+import { reachFromHome } from '../../reach/columns/reach-measure.ts';
 import type { HelpReport } from '../../reach/what-helps.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { useUsable } from '../field/usable-binding.ts';

@@ -1,13 +1,13 @@
 import type { DesignDocument, JointDocument } from '../../document/design.ts';
-import type { PlateName } from '../../kinematics/layout.ts';
 import {
   changeCrossAxis,
   changeJointKind,
   changeSecondTilt,
   crossAxisOf,
   secondTiltOf,
-} from '../../state/edit-judge.ts';
-import { changeOwnAzimuth, changeOwnRise, ownAxisAsNow, ownAzimuth, ownRise } from '../../state/edit-own-axis.ts';
+} from '../../document/edits/judge.ts';
+import { changeOwnAzimuth, changeOwnRise, ownAxisAsNow, ownAzimuth, ownRise } from '../../document/edits/own-axis.ts';
+import type { PlateName } from '../../kinematics/layout.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { DesignCell, DesignNumber } from '../design/DesignNumber.tsx';
 import design from '../design/design.module.css';

@@ -1,8 +1,14 @@
 import { Trash2 } from 'lucide-react';
 import type { DesignDocument } from '../../document/design.ts';
+import {
+  addKeepOut,
+  fixKeepOut,
+  type KeepOutDocument,
+  removeKeepOut,
+  renameKeepOut,
+} from '../../document/edits/judge.ts';
 import { MOST_KEEP_OUTS } from '../../document/judgement-fields.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
-import { addKeepOut, fixKeepOut, type KeepOutDocument, removeKeepOut, renameKeepOut } from '../../state/edit-judge.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { DesignNumber } from '../design/DesignNumber.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';

@@ -6,7 +6,7 @@ import {
   gravityKind,
   stateInertia,
   toggleBalance,
-} from '../../state/edit-load.ts';
+} from '../../document/edits/load.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Fold } from '../controls/Fold.tsx';
 import { DesignNumber } from '../design/DesignNumber.tsx';

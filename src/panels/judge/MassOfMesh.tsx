@@ -1,9 +1,9 @@
 import { useMemo } from 'react';
 import { useStore } from 'zustand';
 import type { DesignDocument } from '../../document/design.ts';
+import { centreOf, massOf } from '../../document/edits/judge.ts';
+import { stateCentre } from '../../document/edits/load.ts';
 import { length, subtract } from '../../math/vec3.ts';
-import { centreOf, massOf } from '../../state/edit-judge.ts';
-import { stateCentre } from '../../state/edit-load.ts';
 import { hullOf, meshOf, payloadMeshStore } from '../../state/mesh/payload-mesh-store.ts';
 import { hullCentroid, type VolumeCentroid } from '../../state/mesh/volume-centroid.ts';
 import { makeEdit, useDesign } from '../design-binding.ts';

@@ -1,4 +1,4 @@
-import { compiledDesign } from '../../state/derived.ts';
+import { compiledDesign } from '../../document/compiled.ts';
 import { type MeshPlacing, type MeshUnit, placedSize } from '../../state/mesh/place-mesh.ts';
 import type { ReadMesh } from '../../state/mesh/read-mesh.ts';
 import { Choice } from '../controls/Choice.tsx';

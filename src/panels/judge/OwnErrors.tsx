@@ -1,4 +1,4 @@
-import { legsApart, sameErrorsAgain, sameStiffnessAgain } from '../../state/edit-own-legs.ts';
+import { legsApart, sameErrorsAgain, sameStiffnessAgain } from '../../document/edits/own-legs.ts';
 import { Fold } from '../controls/Fold.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';
 import { apartWords, OwnLegs } from './OwnLegs.tsx';

@@ -1,7 +1,7 @@
 import { useRef } from 'react';
 import { useStore } from 'zustand';
 import type { DesignDocument } from '../../document/design.ts';
-import { choosePayloadShape, type PayloadShapeKind, payloadShapeKind } from '../../state/edit-payload-shape.ts';
+import { choosePayloadShape, type PayloadShapeKind, payloadShapeKind } from '../../document/edits/payload-shape.ts';
 import { meshOf, payloadMeshStore } from '../../state/mesh/payload-mesh-store.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Fold } from '../controls/Fold.tsx';

@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { changeJointGive, changeStiffness } from '../../document/edits/judge.ts';
 import { degrees } from '../../document/units.ts';
 import {
   assessStiffness,
@@ -7,7 +8,6 @@ import {
   type StiffnessReport,
 } from '../../kinematics/stiffness.ts';
 import { length } from '../../math/vec3.ts';
-import { changeJointGive, changeStiffness } from '../../state/edit-judge.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Group } from '../controls/Group.tsx';
 import { DesignNumber } from '../design/DesignNumber.tsx';

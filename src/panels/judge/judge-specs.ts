@@ -1,5 +1,4 @@
 import type { DesignDocument } from '../../document/design.ts';
-import { type NumberName, RANGES } from '../../document/ranges.ts';
 import {
   type AccuracyKey,
   accuracyOf,
@@ -19,7 +18,8 @@ import {
   shapeDiameter,
   shapeVector,
   torqueOf,
-} from '../../state/edit-judge.ts';
+} from '../../document/edits/judge.ts';
+import { type NumberName, RANGES } from '../../document/ranges.ts';
 import type { Travel } from '../controls/travel.ts';
 import { AXES, type NumberSpec } from '../design/number-specs.ts';
 

@@ -10,7 +10,7 @@ import {
   inertiaOf,
   pullOf,
   springOf,
-} from '../../state/edit-load.ts';
+} from '../../document/edits/load.ts';
 import {
   changePayloadDiameter,
   changePayloadTurn,
@@ -19,7 +19,7 @@ import {
   payloadDiameter,
   payloadTurn,
   payloadVector,
-} from '../../state/edit-payload-shape.ts';
+} from '../../document/edits/payload-shape.ts';
 import type { NumberSpec } from '../design/number-specs.ts';
 import { judgeSpec, type VectorSpecs, vectorSpecs } from './judge-specs.ts';
 

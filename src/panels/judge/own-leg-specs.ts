@@ -1,6 +1,6 @@
+import type { AccuracyKey, StiffnessKey } from '../../document/edits/judge.ts';
+import { changeOwnError, changeOwnStiffness, ownError, ownStiffness } from '../../document/edits/own-legs.ts';
 import { RANGES } from '../../document/ranges.ts';
-import type { AccuracyKey, StiffnessKey } from '../../state/edit-judge.ts';
-import { changeOwnError, changeOwnStiffness, ownError, ownStiffness } from '../../state/edit-own-legs.ts';
 import type { NumberSpec } from '../design/number-specs.ts';
 import { ERROR_LABELS } from './judge-specs.ts';
 import type { OwnLegRow } from './OwnLegs.tsx';

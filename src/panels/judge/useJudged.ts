@@ -1,10 +1,10 @@
 import { useDeferredValue, useMemo } from 'react';
+import { compiledDesign, inputsOf } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
 import type { JudgementInputs } from '../../document/judgement-inputs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import type { Pose } from '../../kinematics/pose.ts';
-import { compiledDesign, judgePose } from '../../state/derived.ts';
-import { inputsOf } from '../../state/judging-inputs.ts';
+import { judgePose } from '../../state/design/judged-pose.ts';
 import { useDesign } from '../design-binding.ts';
 import { useJoggedPose } from '../pose-binding.ts';
 

@@ -1,7 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
-import { liveDocument } from '../../state/design-store.ts';
-import { withPayloadShape } from '../../state/edit-payload-shape.ts';
-import { platformTop } from '../../state/edit-plate-body.ts';
+import { withPayloadShape } from '../../document/edits/payload-shape.ts';
+import { platformTop } from '../../document/edits/plate-body.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
 import { readMeshFile } from '../../state/mesh/mesh-reader.ts';
 import { payloadMeshStore, takeMesh } from '../../state/mesh/payload-mesh-store.ts';
 import { likelyPlacing, type MeshPlacing, placeMesh } from '../../state/mesh/place-mesh.ts';

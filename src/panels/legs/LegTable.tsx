@@ -1,11 +1,11 @@
 import { Copy } from 'lucide-react';
 import { memo, useMemo, useState } from 'react';
 import { useStore } from 'zustand';
+import { compiledDesign } from '../../document/compiled.ts';
 import { legTwists } from '../../kinematics/joint-limits.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
-import { compiledDesign } from '../../state/derived.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { copyText } from '../copy-text.ts';
 import { useDesign } from '../design-binding.ts';

@@ -1,7 +1,7 @@
 import { Pause, Play, X } from 'lucide-react';
 import { memo } from 'react';
 import { useStore } from 'zustand';
-import type { LooseMotionPlay } from '../../state/session-store.ts';
+import type { LooseMotionPlay } from '../../state/session/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { Group } from '../controls/Group.tsx';
 import { fixedText } from '../controls/number-text.ts';

@@ -1,9 +1,10 @@
 import { type FormEvent, useMemo, useState } from 'react';
+import { compiledDesign } from '../../document/compiled.ts';
+import { JOINTS } from '../../document/edits/edit.ts';
 import { RANGES } from '../../document/ranges.ts';
 import { anglesFromPose } from '../../kinematics/pose.ts';
-import { compiledDesign, judgePose } from '../../state/derived.ts';
-import { liveDocument } from '../../state/design-store.ts';
-import { JOINTS } from '../../state/edit.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
+import { judgePose } from '../../state/design/judged-pose.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
 import { Group } from '../controls/Group.tsx';
 import { NumberField } from '../controls/NumberField.tsx';

@@ -1,8 +1,8 @@
 import { House } from 'lucide-react';
 import { memo, useState } from 'react';
+import { compiledDesign } from '../../document/compiled.ts';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import { poseNumbers } from '../../reach/pose-box.ts';
-import { compiledDesign } from '../../state/derived.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Group } from '../controls/Group.tsx';
 import { roundedText } from '../controls/number-text.ts';

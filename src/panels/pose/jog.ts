@@ -3,7 +3,7 @@ import { RANGES } from '../../document/ranges.ts';
 import { degrees, radians } from '../../document/units.ts';
 import { poseNumber, withPoseNumber } from '../../kinematics/free-travel.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
-import { stoodHome } from '../../state/session-store.ts';
+import { stoodHome } from '../../state/session/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
 import type { Legal, Travel } from '../controls/travel.ts';
 import { presentPoseNow } from '../pose-binding.ts';

@@ -1,10 +1,10 @@
 import { useEffect, useState } from 'react';
 import { useStore } from 'zustand';
+import { compiledDesign, presentPose } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
 import { type FreeTravelResult, freeTravel } from '../../kinematics/free-travel.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
-import { compiledDesign, presentPose } from '../../state/derived.ts';
-import { liveDocument } from '../../state/design-store.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
 import { designStore } from '../../state/stores.ts';
 import { useJoggedPose } from '../pose-binding.ts';
 

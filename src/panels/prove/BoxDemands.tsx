@@ -1,8 +1,8 @@
 import { Fragment, memo, useId, useMemo } from 'react';
 import { useStore } from 'zustand';
-import { boxDemands } from '../../reach/box-demands.ts';
-import { compiledDesign } from '../../state/derived.ts';
-import { proveDesk } from '../../state/judging.ts';
+import { compiledDesign } from '../../document/compiled.ts';
+import { boxDemands } from '../../reach/prove/box-demands.ts';
+import { proveDesk } from '../../state/judge/judging.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { useDesign } from '../design-binding.ts';
 import { type DemandRow, demandRows } from './demand-rows.ts';

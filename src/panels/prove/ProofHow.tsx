@@ -1,7 +1,7 @@
 import { degrees } from '../../document/units.ts';
 import { poseNumbers } from '../../reach/pose-box.ts';
-import type { BoxDecision } from '../../reach/prove.ts';
-import type { ProofRun } from '../../state/prove-desk.ts';
+import type { BoxDecision } from '../../reach/prove/prove.ts';
+import type { ProofRun } from '../../state/judge/prove-desk.ts';
 import { groupedText } from '../controls/number-text.ts';
 import { listed } from '../judge/Figure.tsx';
 import { HowButton } from '../judge/HowButton.tsx';

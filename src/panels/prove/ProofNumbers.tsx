@@ -1,8 +1,8 @@
 import { useMemo } from 'react';
 import { useStore } from 'zustand';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
-import { proveDesk } from '../../state/judging.ts';
-import { PROOF_DEPTHS } from '../../state/prove-desk.ts';
+import { proveDesk } from '../../state/judge/judging.ts';
+import { PROOF_DEPTHS } from '../../state/judge/prove-desk.ts';
 import { NumberField } from '../controls/NumberField.tsx';
 import { PairedNumber } from '../controls/PairedNumber.tsx';
 import type { NumberEntry } from '../controls/useNumberEntry.ts';

@@ -1,10 +1,10 @@
 import { useStore } from 'zustand';
 import type { PoseAngles } from '../../kinematics/pose.ts';
-import type { BoxDecision, ProofAnswer } from '../../reach/prove.ts';
-import type { Question } from '../../reach/prove-claims.ts';
-import { proveDesk } from '../../state/judging.ts';
-import { layoutKey } from '../../state/layout-key.ts';
-import type { ProofRun } from '../../state/prove-desk.ts';
+import type { BoxDecision, ProofAnswer } from '../../reach/prove/prove.ts';
+import type { Question } from '../../reach/prove/prove-claims.ts';
+import { layoutKey } from '../../state/design/layout-key.ts';
+import { proveDesk } from '../../state/judge/judging.ts';
+import type { ProofRun } from '../../state/judge/prove-desk.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { useDesign } from '../design-binding.ts';
 import { ProofHow } from './ProofHow.tsx';

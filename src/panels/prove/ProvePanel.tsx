@@ -1,8 +1,8 @@
 import { useEffect } from 'react';
 import { useStore } from 'zustand';
-import { PROOF_QUESTIONS } from '../../reach/prove-claims.ts';
-import { proveDesk } from '../../state/judging.ts';
-import { layoutKey } from '../../state/layout-key.ts';
+import { PROOF_QUESTIONS } from '../../reach/prove/prove-claims.ts';
+import { layoutKey } from '../../state/design/layout-key.ts';
+import { proveDesk } from '../../state/judge/judging.ts';
 import { pointedStore } from '../../state/stores.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Group } from '../controls/Group.tsx';

@@ -3,8 +3,8 @@ import type { JointShape } from '../../kinematics/joint-shapes.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
-import type { BoxDemands, Demand } from '../../reach/box-demands.ts';
 import { poseNumbers } from '../../reach/pose-box.ts';
+import type { BoxDemands, Demand } from '../../reach/prove/box-demands.ts';
 import { fixedText, roundedText } from '../controls/number-text.ts';
 import { three } from '../judge/Figure.tsx';
 

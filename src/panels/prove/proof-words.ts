@@ -1,9 +1,9 @@
 import { degrees } from '../../document/units.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
 import { poseNumbers } from '../../reach/pose-box.ts';
-import type { BoxDecision, ProofAnswer } from '../../reach/prove.ts';
-import type { Question } from '../../reach/prove-claims.ts';
-import type { ProofRun } from '../../state/prove-desk.ts';
+import type { BoxDecision, ProofAnswer } from '../../reach/prove/prove.ts';
+import type { Question } from '../../reach/prove/prove-claims.ts';
+import type { ProofRun } from '../../state/judge/prove-desk.ts';
 import { fixedText, groupedText } from '../controls/number-text.ts';
 import { timeWords } from '../explore/explore-numbers.ts';
 import { three } from '../judge/Figure.tsx';

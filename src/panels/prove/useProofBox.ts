@@ -1,8 +1,8 @@
 import { useMemo } from 'react';
 import { useStore } from 'zustand';
 import type { PoseBox } from '../../reach/pose-box.ts';
-import { proveDesk } from '../../state/judging.ts';
-import { proofBox } from '../../state/prove-desk.ts';
+import { proveDesk } from '../../state/judge/judging.ts';
+import { proofBox } from '../../state/judge/prove-desk.ts';
 import { useDesign } from '../design-binding.ts';
 import { useJoggedPose } from '../pose-binding.ts';
 

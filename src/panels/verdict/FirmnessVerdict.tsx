@@ -1,4 +1,4 @@
-import { compiledDesign } from '../../state/derived.ts';
+import { compiledDesign } from '../../document/compiled.ts';
 import { useDesign } from '../design-binding.ts';
 import { useJudgement } from '../pose-binding.ts';
 import { Cell, type VerdictCellProps } from './Cell.tsx';

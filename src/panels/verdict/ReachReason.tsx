@@ -5,7 +5,7 @@ import {
   type ReachBox,
   type ReachMeasure,
   reachFromHome,
-} from '../../reach/reach-measure.ts';
+} from '../../reach/columns/reach-measure.ts';
 import { roundedText } from '../controls/number-text.ts';
 import { cm3Text, emptyWords, figure, holdWords, islandWords } from './reach-words.ts';
 import styles from './verdict.module.css';

@@ -1,6 +1,6 @@
 import { useStore } from 'zustand';
-import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/reach-measure.ts';
-import type { ReachOrientation } from '../../state/session-store.ts';
+import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/columns/reach-measure.ts';
+import type { ReachOrientation } from '../../state/session/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { Choice } from '../controls/Choice.tsx';
 import { Cell, type VerdictCellProps } from './Cell.tsx';

@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react';
-import { reachFromHome } from '../../reach/reach-measure.ts';
+import { reachFromHome } from '../../reach/columns/reach-measure.ts';
 import { useUsable } from '../field/usable-binding.ts';
 import { useJudgement } from '../pose-binding.ts';
 import { magnificationText, sentence } from './firmness-words.ts';

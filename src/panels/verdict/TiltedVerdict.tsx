@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import { useStore } from 'zustand';
 import { degrees, radians } from '../../document/units.ts';
-import { boxFromHome, reachFromHome } from '../../reach/reach-measure.ts';
+import { boxFromHome, reachFromHome } from '../../reach/columns/reach-measure.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { roundedText } from '../controls/number-text.ts';
 import { PairedNumber } from '../controls/PairedNumber.tsx';

@@ -1,10 +1,10 @@
 import { useStore } from 'zustand';
-import type { TiltedReach } from '../../reach/over-tilt.ts';
-import type { ReachMeasure } from '../../reach/reach-measure.ts';
-import { liveDocument } from '../../state/design-store.ts';
-import { isCurrent } from '../../state/results-store.ts';
-import { sameReach } from '../../state/same-reach.ts';
-import { reachPose } from '../../state/session-store.ts';
+import type { TiltedReach } from '../../reach/columns/over-tilt.ts';
+import type { ReachMeasure } from '../../reach/columns/reach-measure.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
+import { isCurrent } from '../../state/reach/results-store.ts';
+import { sameReach } from '../../state/reach/same-reach.ts';
+import { reachPose } from '../../state/session/session-store.ts';
 import { designStore, resultsStore, sessionStore } from '../../state/stores.ts';
 
 /** A result for the screen: the last value, and whether it is one for an earlier design or orientation. */

@@ -1,6 +1,12 @@
 import { LIMIT_NAMES, LIMIT_WORDS, type LimitName } from '../../kinematics/limits.ts';
-import type { BoundaryShares, EmptyReason, HomeReason, ReachBox, ReachMeasure } from '../../reach/reach-measure.ts';
-import { legWords } from '../../state/sign-words.ts';
+import type {
+  BoundaryShares,
+  EmptyReason,
+  HomeReason,
+  ReachBox,
+  ReachMeasure,
+} from '../../reach/columns/reach-measure.ts';
+import { legWords } from '../../state/reach/sign-words.ts';
 import { groupedText, roundedText } from '../controls/number-text.ts';
 
 const MM3_PER_CM3 = 1e3;

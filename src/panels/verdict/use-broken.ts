@@ -1,5 +1,5 @@
-import { compiledDesign } from '../../state/derived.ts';
-import { nearestBodies } from '../../state/nearest-bodies.ts';
+import { compiledDesign } from '../../document/compiled.ts';
+import { nearestBodies } from '../../state/design/nearest-bodies.ts';
 import { useDesign } from '../design-binding.ts';
 import { brokenLimits } from '../limit-words.ts';
 import { useJudgement } from '../pose-binding.ts';

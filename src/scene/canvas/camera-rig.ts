@@ -1,7 +1,7 @@
 import { OrthographicCamera, PerspectiveCamera, Vector3 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import type { Vec3 } from '../../math/vec3.ts';
-import type { SessionState, StandardView } from '../../state/session-store.ts';
+import type { SessionState, StandardView } from '../../state/session/session-store.ts';
 import { type Framing, fitParallel, fitView, type Insets, type Lens } from '../shape/view-fit.ts';
 import { betweenFramings, STANDARD_DIRECTIONS } from './framings.ts';
 

@@ -1,7 +1,7 @@
 import { type Camera, Object3D } from 'three';
 import { TransformControls } from 'three/examples/jsm/controls/TransformControls.js';
-import { ACROSS } from '../../reach/column-cutter.ts';
-import type { CutPlane } from '../../reach/field-cut.ts';
+import { ACROSS } from '../../reach/columns/column-cutter.ts';
+import type { CutPlane } from '../../reach/field/field-cut.ts';
 
 /** Size of the handle on screen; larger where fingers grab it. */
 const SIZE = 0.6;

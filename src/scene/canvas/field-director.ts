@@ -1,9 +1,9 @@
 import type { Camera, Scene } from 'three';
 import type { DesignDocument } from '../../document/design.ts';
 import type { ReachPicture } from '../../jobs/reach-picture.ts';
-import type { CutPlane } from '../../reach/field-cut.ts';
-import { cutPlace, cutPlane, pictureBox } from '../../state/cut-plane.ts';
-import { isFieldColouring, type SessionState } from '../../state/session-store.ts';
+import type { CutPlane } from '../../reach/field/field-cut.ts';
+import { cutPlace, cutPlane, pictureBox } from '../../state/reach/cut-plane.ts';
+import { isFieldColouring, type SessionState } from '../../state/session/session-store.ts';
 import { fieldStore, sessionStore } from '../../state/stores.ts';
 import { FieldDrawing } from '../drawing/field-drawing.ts';
 import type { FrameUniforms } from '../drawing/frame-uniforms.ts';

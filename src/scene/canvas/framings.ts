@@ -1,5 +1,5 @@
 import { add, scale, subtract, unit, type Vec3 } from '../../math/vec3.ts';
-import type { StandardView } from '../../state/session-store.ts';
+import type { StandardView } from '../../state/session/session-store.ts';
 import type { Framing } from '../shape/view-fit.ts';
 
 /** From straight above the controls cannot tell where up is; this much to the front keeps +Y up [rad]. */

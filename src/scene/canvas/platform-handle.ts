@@ -2,7 +2,7 @@ import { type Camera, Matrix4, Object3D } from 'three';
 import { TransformControls } from 'three/examples/jsm/controls/TransformControls.js';
 import { anglesFromPose, type Pose, type PoseAngles } from '../../kinematics/pose.ts';
 import { rotationFromQuaternion } from '../../math/rotation.ts';
-import type { SessionState } from '../../state/session-store.ts';
+import type { SessionState } from '../../state/session/session-store.ts';
 
 /** Steps of the handle while the snap key is held [mm, rad]. */
 const SNAP_TRAVEL = 1;

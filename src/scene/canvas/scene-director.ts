@@ -1,8 +1,8 @@
 import { Color, type Scene, SRGBColorSpace, type WebGLRenderer } from 'three';
-import { type DesignState, liveDocument } from '../../state/design-store.ts';
+import { type DesignState, liveDocument } from '../../state/design/design-store.ts';
 import { meshOf, payloadMeshStore } from '../../state/mesh/payload-mesh-store.ts';
-import { isCurrent, type ResultsState } from '../../state/results-store.ts';
-import { reachPose, type SessionState } from '../../state/session-store.ts';
+import { isCurrent, type ResultsState } from '../../state/reach/results-store.ts';
+import { reachPose, type SessionState } from '../../state/session/session-store.ts';
 import { compareStore, designStore, fieldStore, pointedStore, resultsStore, sessionStore } from '../../state/stores.ts';
 import { INK, readPalette } from '../colour/inks.ts';
 import { newFrameUniforms } from '../drawing/frame-uniforms.ts';

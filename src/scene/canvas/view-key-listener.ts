@@ -1,4 +1,4 @@
-import { stoodHome, wishView } from '../../state/session-store.ts';
+import { stoodHome, wishView } from '../../state/session/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
 import type { CameraRig } from './camera-rig.ts';
 import { type ViewCommand, viewCommand } from './view-keys.ts';

@@ -1,4 +1,4 @@
-import type { StandardView } from '../../state/session-store.ts';
+import type { StandardView } from '../../state/session/session-store.ts';
 
 /** What a key asks of the 3D view. */
 export type ViewCommand =

@@ -1,7 +1,7 @@
 import { scaleLinear } from 'd3-scale';
-import type { FieldQuantity } from '../../reach/field-quantities.ts';
-import type { ValueRange } from '../../reach/field-range.ts';
-import { shownFactor } from '../../state/shown-quantity.ts';
+import type { FieldQuantity } from '../../reach/field/field-quantities.ts';
+import type { ValueRange } from '../../reach/field/field-range.ts';
+import { shownFactor } from '../../state/session/shown-quantity.ts';
 
 /** How values become places on a colour map: evenly, by equal factors, or evenly to both sides of zero. */
 export type ScaleKind = 'linear' | 'logarithmic' | 'signed';

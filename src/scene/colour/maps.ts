@@ -1,5 +1,5 @@
-import { QUANTITY_MEANING } from '../../reach/field-quantities.ts';
-import { magnitudeColour } from '../../state/magnitude-colours.ts';
+import { QUANTITY_MEANING } from '../../reach/field/field-quantities.ts';
+import { magnitudeColour } from '../../state/colour/magnitude-colours.ts';
 import { diverging } from './diverging.ts';
 import type { FieldScale } from './field-scale.ts';
 

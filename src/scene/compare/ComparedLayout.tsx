@@ -1,5 +1,5 @@
 import { memo } from 'react';
-import { COLUMN_DASHES } from '../../state/column-dashes.ts';
+import { COLUMN_DASHES } from '../../state/compare/column-dashes.ts';
 import { type ComparedDrawing, legsOnSheet, platePath, reachPath } from './compared-drawing.ts';
 import styles from './compared-views.module.css';
 import { onSheet, type ViewBasis } from './turned-view.ts';

@@ -1,6 +1,6 @@
 import { ChevronDown, ChevronLeft, ChevronRight, ChevronUp } from 'lucide-react';
 import { type PointerEvent, type ReactNode, useMemo, useRef } from 'react';
-import type { StandardView } from '../../state/session-store.ts';
+import type { StandardView } from '../../state/session/session-store.ts';
 import { usePanelSize } from '../flat/use-panel-size.ts';
 import { LayoutFigure, ReachFigure } from './ComparedLayout.tsx';
 import { type ComparedDrawing, type Surroundings, surroundings } from './compared-drawing.ts';

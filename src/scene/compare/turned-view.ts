@@ -1,5 +1,5 @@
 import { cross, dot, type Vec3 } from '../../math/vec3.ts';
-import type { StandardView } from '../../state/session-store.ts';
+import type { StandardView } from '../../state/session/session-store.ts';
 import type { Point2 } from '../shape/convex-hull.ts';
 
 /** Where the eye is: turned about Z from +X, and raised above the plane of the base [rad]. */

@@ -9,8 +9,8 @@ import {
   RGBAFormat,
   type ShaderMaterial,
 } from 'three';
-import { ACROSS } from '../../reach/column-cutter.ts';
-import type { CutPlane, FieldCut } from '../../reach/field-cut.ts';
+import { ACROSS } from '../../reach/columns/column-cutter.ts';
+import type { CutPlane, FieldCut } from '../../reach/field/field-cut.ts';
 import { type FieldScale, fieldShare } from '../colour/field-scale.ts';
 import { FIRMNESS_CONTOUR, firmnessShare } from '../colour/firmness-scale.ts';
 import { mapOf } from '../colour/maps.ts';

@@ -1,6 +1,6 @@
 import { Group } from 'three';
-import type { CutPlane, FieldCut, SignLeg } from '../../reach/field-cut.ts';
-import type { SignSurface } from '../../reach/field-sign-surface.ts';
+import type { CutPlane, FieldCut, SignLeg } from '../../reach/field/field-cut.ts';
+import type { SignSurface } from '../../reach/field/field-sign-surface.ts';
 import { INK } from '../colour/inks.ts';
 import { CutDrawing, type CutStyle, cutCorners } from './cut-drawing.ts';
 import type { FrameUniforms } from './frame-uniforms.ts';

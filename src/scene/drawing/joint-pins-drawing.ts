@@ -1,10 +1,10 @@
+import type { DesignParts } from '../../document/design-parts.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { type Pose, platformOrigin } from '../../kinematics/pose.ts';
 import { rotate, rotateBack } from '../../math/rotation.ts';
 import { add, at, scale, type Vec3 } from '../../math/vec3.ts';
-import type { DesignParts } from '../../state/design-parts.ts';
 import { jointPins } from '../shape/joint-pins.ts';
 import { ballDiameter } from '../shape/plate-shape.ts';
 import { unitCylinder } from '../shape/unit-solids.ts';

@@ -1,9 +1,9 @@
 import { Group } from 'three';
+import type { DesignParts } from '../../document/design-parts.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { add, scale, type Vec3 } from '../../math/vec3.ts';
-import type { DesignParts } from '../../state/design-parts.ts';
 import { RIM_CORNERS, writeConeRim } from '../shape/cone-rim.ts';
 import { splitAtBarrel } from '../shape/leg-split.ts';
 import { ballDiameter } from '../shape/plate-shape.ts';

@@ -1,5 +1,5 @@
 import type { DataTexture } from 'three';
-import { colourTable } from '../../state/colour-table.ts';
+import { colourTable } from '../../state/colour/colour-table.ts';
 import { MAPS, type MapName } from '../colour/maps.ts';
 import { tableTexture } from './reach-material.ts';
 

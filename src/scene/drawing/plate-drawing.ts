@@ -1,9 +1,9 @@
 import { Group } from 'three';
+import type { DesignParts } from '../../document/design-parts.ts';
 import { LEG_COUNT, type PlateName } from '../../kinematics/layout.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { at, type Vec3 } from '../../math/vec3.ts';
-import type { DesignParts } from '../../state/design-parts.ts';
 import { INK } from '../colour/inks.ts';
 import { RIM_CORNERS } from '../shape/cone-rim.ts';
 import { type HoleLayout, holeLayout } from '../shape/hole-layout.ts';

@@ -3,7 +3,7 @@ import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { poseFromAngles } from '../../kinematics/pose.ts';
 import type { Vec3 } from '../../math/vec3.ts';
 import type { PoseBox } from '../../reach/pose-box.ts';
-import type { PointedState } from '../../state/pointed-store.ts';
+import type { PointedState } from '../../state/session/pointed-store.ts';
 import type { SceneView } from '../model/scene-view.ts';
 import type { FrameUniforms } from './frame-uniforms.ts';
 import { GhostDrawing } from './ghost-drawing.ts';

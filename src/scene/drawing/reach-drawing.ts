@@ -1,7 +1,11 @@
 import { BufferGeometry, Group, Mesh, Points, type ShaderMaterial } from 'three';
 import type { ReachPicture, ReachPoints, ReachSurface } from '../../jobs/reach-picture.ts';
-import type { Direction } from '../../reach/column-cutter.ts';
-import { isFieldColouring, type ReachColouring, type ReachDrawing as ReachKind } from '../../state/session-store.ts';
+import type { Direction } from '../../reach/columns/column-cutter.ts';
+import {
+  isFieldColouring,
+  type ReachColouring,
+  type ReachDrawing as ReachKind,
+} from '../../state/session/session-store.ts';
 import { type FieldScale, writeFieldColours } from '../colour/field-scale.ts';
 import { mapOf } from '../colour/maps.ts';
 import type { PartPaint, ReachPaint } from '../model/reach-paint.ts';

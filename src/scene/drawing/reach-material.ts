@@ -1,5 +1,5 @@
 import { DataTexture, DoubleSide, LinearFilter, RGBAFormat, ShaderMaterial, UnsignedByteType, Vector4 } from 'three';
-import { TABLE_SIZE } from '../../state/colour-table.ts';
+import { TABLE_SIZE } from '../../state/colour/colour-table.ts';
 import { FIRST_LIMIT_INK, INK } from '../colour/inks.ts';
 import { FRAME_GLSL, type FrameUniforms } from './frame-uniforms.ts';
 

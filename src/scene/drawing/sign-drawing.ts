@@ -1,6 +1,6 @@
 import { BufferAttribute, BufferGeometry, DoubleSide, Mesh, ShaderMaterial } from 'three';
-import type { SignLeg } from '../../reach/field-cut.ts';
-import type { SignSurface } from '../../reach/field-sign-surface.ts';
+import type { SignLeg } from '../../reach/field/field-cut.ts';
+import type { SignSurface } from '../../reach/field/field-sign-surface.ts';
 import { INK } from '../colour/inks.ts';
 import { FRAME_GLSL, type FrameUniforms } from './frame-uniforms.ts';
 import { CUT_GLSL, type ReachUniforms } from './reach-material.ts';

@@ -1,5 +1,5 @@
 import { useMemo } from 'react';
-import { COLUMN_DASHES } from '../../state/column-dashes.ts';
+import { COLUMN_DASHES } from '../../state/compare/column-dashes.ts';
 import type { ComparedShell } from '../model/compared-shells.ts';
 import styles from './flat.module.css';
 import { type FlatViewName, pathThrough } from './projection.ts';

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { useStore } from 'zustand';
-import { compiledDesign } from '../../state/derived.ts';
-import { liveDocument } from '../../state/design-store.ts';
+import { compiledDesign } from '../../document/compiled.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
 import { compareStore, designStore, resultsStore, sessionStore } from '../../state/stores.ts';
 import { REDUCED_MOTION } from '../canvas/media.ts';
 import { comparedShells } from '../model/compared-shells.ts';

@@ -1,5 +1,5 @@
+import type { DesignParts } from '../../document/design-parts.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
-import type { DesignParts } from '../../state/design-parts.ts';
 import { outlinePoints } from '../model/outline-points.ts';
 import { gridPlan } from '../shape/floor-grid.ts';
 import { type FlatViewName, project } from './projection.ts';

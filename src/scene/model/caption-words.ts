@@ -1,7 +1,8 @@
+import { compiledDesign } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
 import { REFERENCE_PLAY } from '../../kinematics/loosest-motion.ts';
-import { compiledDesign, judgePose } from '../../state/derived.ts';
-import type { SessionState } from '../../state/session-store.ts';
+import { judgePose } from '../../state/design/judged-pose.ts';
+import type { SessionState } from '../../state/session/session-store.ts';
 import { shownAmplitude, shownTimes } from '../shape/loose-pose.ts';
 
 /** Where the picture of the reach stands. */

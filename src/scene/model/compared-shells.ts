@@ -1,6 +1,6 @@
 import type { DesignDocument } from '../../document/design.ts';
 import type { ReachSurface } from '../../jobs/reach-picture.ts';
-import { type ComparedDesign, type CompareState, comparedDesigns } from '../../state/compare-store.ts';
+import { type ComparedDesign, type CompareState, comparedDesigns } from '../../state/compare/compare-store.ts';
 
 /** A compared design's reach to draw beside the live one's. */
 export interface ComparedShell {

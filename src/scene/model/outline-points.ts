@@ -1,10 +1,10 @@
+import type { DesignParts } from '../../document/design-parts.ts';
 import type { KeepOut } from '../../kinematics/keep-out.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import type { Pose } from '../../kinematics/pose.ts';
 import { platformOrigin } from '../../kinematics/pose.ts';
 import { rotate } from '../../math/rotation.ts';
 import { add, type Vec3 } from '../../math/vec3.ts';
-import type { DesignParts } from '../../state/design-parts.ts';
 import { plateShape } from '../shape/plate-shape.ts';
 import { solidPoints } from '../shape/solid-shape.ts';
 

@@ -1,6 +1,6 @@
 import type { DesignDocument } from '../../document/design.ts';
 import type { ReachPicture, ReachSurface } from '../../jobs/reach-picture.ts';
-import type { Finished } from '../../state/results-store.ts';
+import type { Finished } from '../../state/reach/results-store.ts';
 
 /** Keeps the shell of the pinned design after the picture on screen has moved on to other designs. */
 export class PinnedShell {

@@ -2,10 +2,10 @@ import type { DesignDocument } from '../../document/design.ts';
 import { floorsFromDocument } from '../../document/floors.ts';
 import type { FieldPicture, FieldValues } from '../../jobs/field-picture.ts';
 import type { ReachPicture } from '../../jobs/reach-picture.ts';
-import { type FieldQuantity, keepsFloor } from '../../reach/field-quantities.ts';
-import type { Floor } from '../../reach/usable-cutter.ts';
-import type { FieldState } from '../../state/field-store.ts';
-import { isFieldColouring, type ReachColouring } from '../../state/session-store.ts';
+import type { Floor } from '../../reach/columns/usable-cutter.ts';
+import { type FieldQuantity, keepsFloor } from '../../reach/field/field-quantities.ts';
+import type { FieldState } from '../../state/reach/field-store.ts';
+import { isFieldColouring, type ReachColouring } from '../../state/session/session-store.ts';
 import { type FieldScale, fieldScale } from '../colour/field-scale.ts';
 
 /** One part of the drawn reach: its values (null: it keeps its firmness) and where floors are missed (null: no floors). */

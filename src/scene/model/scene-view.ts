@@ -1,12 +1,13 @@
+import { compiledDesign } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
+import { type DesignParts, designParts } from '../../document/design-parts.ts';
 import { type LegState, legStates } from '../../kinematics/legs.ts';
 import type { LoosestMotion } from '../../kinematics/loosest-motion.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { type Pose, poseFromAngles } from '../../kinematics/pose.ts';
-import { compiledDesign, judgePose } from '../../state/derived.ts';
-import { type DesignParts, designParts } from '../../state/design-parts.ts';
-import { type NearestBodies, nearestBodies } from '../../state/nearest-bodies.ts';
-import type { SessionState } from '../../state/session-store.ts';
+import { judgePose } from '../../state/design/judged-pose.ts';
+import { type NearestBodies, nearestBodies } from '../../state/design/nearest-bodies.ts';
+import type { SessionState } from '../../state/session/session-store.ts';
 import { loosePose, rockShare, shownAmplitude } from '../shape/loose-pose.ts';
 
 /** The loosest motion as it is drawn. */

@@ -1,11 +1,12 @@
+import { presentPose } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
 import { degrees, onlyBalls } from '../../document/units.ts';
 import { LIMIT_WORDS } from '../../kinematics/limits.ts';
 import type { Pose } from '../../kinematics/pose.ts';
-import { QUANTITY_MEANING } from '../../reach/field-quantities.ts';
-import { judgePose, presentPose } from '../../state/derived.ts';
-import { nearestBodies } from '../../state/nearest-bodies.ts';
-import type { SessionState } from '../../state/session-store.ts';
+import { QUANTITY_MEANING } from '../../reach/field/field-quantities.ts';
+import { judgePose } from '../../state/design/judged-pose.ts';
+import { nearestBodies } from '../../state/design/nearest-bodies.ts';
+import type { SessionState } from '../../state/session/session-store.ts';
 
 const mm = (value: number): string => `${value.toFixed(1)} mm`;
 const deg = (value: number): string => `${degrees(value).toFixed(1)} degrees`;

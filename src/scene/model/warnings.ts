@@ -5,7 +5,7 @@ import type { LegState } from '../../kinematics/legs.ts';
 import type { LimitName } from '../../kinematics/limits.ts';
 import { rotateBack } from '../../math/rotation.ts';
 import { add, scale, type Vec3 } from '../../math/vec3.ts';
-import type { NearestBodies } from '../../state/nearest-bodies.ts';
+import type { NearestBodies } from '../../state/design/nearest-bodies.ts';
 import type { SceneView } from './scene-view.ts';
 
 /** Something written beside the place it concerns: a broken limit, bodies that meet, or a distance that was asked for. */

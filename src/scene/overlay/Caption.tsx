@@ -1,5 +1,5 @@
 import { useStore } from 'zustand';
-import { liveDocument } from '../../state/design-store.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
 import { compareStore, designStore, pointedStore, resultsStore, sessionStore } from '../../state/stores.ts';
 import { looseWords, pinnedWords, reachWords } from '../model/caption-words.ts';
 import { comparedWords } from '../model/compared-shells.ts';

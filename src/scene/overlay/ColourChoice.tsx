@@ -1,8 +1,8 @@
 import { useId } from 'react';
 import { useStore } from 'zustand';
-import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
-import type { ReachColouring } from '../../state/session-store.ts';
-import { shownUnit } from '../../state/shown-quantity.ts';
+import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../reach/field/field-quantities.ts';
+import type { ReachColouring } from '../../state/session/session-store.ts';
+import { shownUnit } from '../../state/session/shown-quantity.ts';
 import { sessionStore } from '../../state/stores.ts';
 import styles from './overlay.module.css';
 

@@ -1,9 +1,9 @@
 import { useId } from 'react';
 import { useStore } from 'zustand';
-import type { SignLeg } from '../../reach/field-cut.ts';
-import { cutPlace, pictureBox } from '../../state/cut-plane.ts';
-import { liveDocument } from '../../state/design-store.ts';
-import { signWords } from '../../state/sign-words.ts';
+import type { SignLeg } from '../../reach/field/field-cut.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
+import { cutPlace, pictureBox } from '../../state/reach/cut-plane.ts';
+import { signWords } from '../../state/reach/sign-words.ts';
 import { designStore, fieldStore, resultsStore, sessionStore } from '../../state/stores.ts';
 import styles from './field-bar.module.css';
 

@@ -1,8 +1,8 @@
 import { useStore } from 'zustand';
-import { type FieldQuantity, QUANTITY_MEANING } from '../../reach/field-quantities.ts';
-import { liveDocument } from '../../state/design-store.ts';
-import { endWords } from '../../state/magnitude-colours.ts';
-import { shownUnit } from '../../state/shown-quantity.ts';
+import { type FieldQuantity, QUANTITY_MEANING } from '../../reach/field/field-quantities.ts';
+import { endWords } from '../../state/colour/magnitude-colours.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
+import { shownUnit } from '../../state/session/shown-quantity.ts';
 import { designStore, fieldStore, resultsStore } from '../../state/stores.ts';
 import type { FieldScale, ScaleTick } from '../colour/field-scale.ts';
 import { MAPS, type MapName, mapOf } from '../colour/maps.ts';

@@ -1,9 +1,9 @@
 import { useStore } from 'zustand';
 import { FIRM_MAGNIFICATION, NEARLY_SINGULAR_MAGNIFICATION } from '../../kinematics/independence.ts';
 import { LIMIT_NAMES, LIMIT_WORDS } from '../../kinematics/limits.ts';
-import { QUANTITY_MEANING } from '../../reach/field-quantities.ts';
-import { liveDocument } from '../../state/design-store.ts';
-import { isFieldColouring, type ReachColouring } from '../../state/session-store.ts';
+import { QUANTITY_MEANING } from '../../reach/field/field-quantities.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
+import { isFieldColouring, type ReachColouring } from '../../state/session/session-store.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
 import { firmnessShare, SCALE_END, SCALE_TICKS } from '../colour/firmness-scale.ts';
 import { MAPS, mapOf } from '../colour/maps.ts';

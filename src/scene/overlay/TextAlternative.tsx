@@ -1,5 +1,5 @@
 import { useStore } from 'zustand';
-import { liveDocument } from '../../state/design-store.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
 import { summaryWords } from '../model/summary-words.ts';
 

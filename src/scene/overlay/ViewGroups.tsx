@@ -1,5 +1,5 @@
 import { useStore } from 'zustand';
-import { type StandardView, wishView } from '../../state/session-store.ts';
+import { type StandardView, wishView } from '../../state/session/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
 import {
   FIT_ICON,

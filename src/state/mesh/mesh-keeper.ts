@@ -1,4 +1,4 @@
-import { type DesignStore, liveDocument } from '../design-store.ts';
+import { type DesignStore, liveDocument } from '../design/design-store.ts';
 import { type HullDocument, hullIdentity, sameHull } from './hull-identity.ts';
 import { isFull, type KeptMeshes, readMeshOf, writeMesh } from './kept-meshes.ts';
 import { hullOf, type PayloadMesh, type PayloadMeshStore } from './payload-mesh-store.ts';

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { checked } from '../../../src/document/edits/edit.ts';
+import { withPayloadShape } from '../../../src/document/edits/payload-shape.ts';
 import { emptyDesign } from '../../../src/document/empty-design.ts';
 import { MOST_HULL_CORNERS } from '../../../src/document/judgement-fields.ts';
 import { fixedPlacement, PlacedSolid } from '../../../src/kinematics/bodies.ts';
 import { seededRandom } from '../../../src/math/random.ts';
-import { checked } from '../../../src/state/edit.ts';
-import { withPayloadShape } from '../../../src/state/edit-payload-shape.ts';
 import { boundMesh } from '../../../src/state/mesh/bound-mesh.ts';
 import { likelyPlacing, placedSize, placeMesh } from '../../../src/state/mesh/place-mesh.ts';
 import { boxTriangles } from './mesh-files.ts';

@@ -1,10 +1,10 @@
 import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { changePayloadVector, withPayloadShape } from '../../../src/document/edits/payload-shape.ts';
 import { emptyDesign } from '../../../src/document/empty-design.ts';
 import type { Vec3 } from '../../../src/math/vec3.ts';
-import { changeDocument, createDesignStore, type DesignStore, undo } from '../../../src/state/design-store.ts';
-import { changePayloadVector, withPayloadShape } from '../../../src/state/edit-payload-shape.ts';
+import { changeDocument, createDesignStore, type DesignStore, undo } from '../../../src/state/design/design-store.ts';
 import type { HullDocument } from '../../../src/state/mesh/hull-identity.ts';
 import {
   type KeptMeshes,
