@@ -6,7 +6,7 @@ import { DeskProvider } from './files/desk-context.ts';
 import type { FileDesk } from './files/file-desk.ts';
 import { Header } from './header/Header.tsx';
 import { Notices } from './Notices.tsx';
-import { PlaceFrame } from './PlaceFrame.tsx';
+import { PlaceFrame } from './places/PlaceFrame.tsx';
 
 /** Delay before the first tooltip shows [ms]. */
 const TOOLTIP_DELAY = 500;

@@ -5,12 +5,12 @@ import { showDialog } from '../../state/session/dialog-store.ts';
 import { designStore, dialogStore } from '../../state/stores.ts';
 import { useDesk } from '../files/desk-context.ts';
 import { keyName } from '../keys.ts';
+import { PlaceLinks } from '../places/PlaceLinks.tsx';
 import buttons from './buttons.module.css';
 import { DesignName } from './DesignName.tsx';
 import { FileMenu } from './FileMenu.tsx';
 import styles from './Header.module.css';
 import { IconButton } from './IconButton.tsx';
-import { Places } from './Places.tsx';
 import { ThemeMenu } from './ThemeMenu.tsx';
 
 /** Name of the design, places, files, history, theme, cautions and keys. */
@@ -19,7 +19,7 @@ export function Header() {
     <header className={styles['header']}>
       <h1 className={styles['brand']}>Legroom</h1>
       <DesignName />
-      <Places />
+      <PlaceLinks />
       <div className={styles['tools']}>
         <FileMenu />
         <FileButtons />

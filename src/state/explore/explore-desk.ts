@@ -33,6 +33,8 @@ export interface ExploreDesk {
   csv(choice: ExportChoice): Promise<Blob>;
   /** Resolves when a kept sweep of the present design, if any, is back on screen. */
   readonly restored: Promise<boolean>;
+  /** The place is opened: what is out of step with the design is caught up with. */
+  lookAgain(): void;
   close(): void;
 }
 
@@ -63,7 +65,7 @@ export function createExploreDesk(
   };
   const restored = restoreSweep(outer, runner, keeper).catch(fallBack);
   const leavePictures = followPictures(explore, workers.table);
-  const leaveDesign = followDesign(stores, workers, runner, keeper);
+  const following = followDesign(stores, workers, runner, keeper);
   return {
     explore,
     holesStore,
@@ -77,9 +79,10 @@ export function createExploreDesk(
     csv: (choice) =>
       workers.table.call((table) => table.csv(exportColumns(explore), choice, explore.getState().view.ranges)),
     restored,
+    lookAgain: following.lookAgain,
     close: () => {
       leavePictures();
-      leaveDesign();
+      following.end();
       runner.cancel();
     },
   };

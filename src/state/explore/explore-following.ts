@@ -18,16 +18,22 @@ const PACE_LAYOUTS = 48;
 /** Layouts that every worker measures once before the first sweep, so that it starts with compiled code. */
 const WARMING_LAYOUTS = 24;
 
+interface Following {
+  /** Catches up as after a change of the design. */
+  lookAgain(): void;
+  end(): void;
+}
+
 /**
  * Keeps the place Explore in step with the design: says when the sweep on screen no longer belongs to it, brings up a kept sweep
- * that does, measures the design's own figures, and tells how long the next sweep will take. Returns how to end it.
+ * that does, measures the design's own figures, and tells how long the next sweep will take.
  */
 export function followDesign(
-  { design, explore, session }: PointingStores,
+  { design, explore }: Pick<PointingStores, 'design' | 'explore'>,
   workers: ExploreWorkers,
   runner: SweepRunner,
   keeper: SweepKeeper,
-): () => void {
+): Following {
   const queue = new LatestQueue<'present' | 'pace'>(['present', 'pace']);
   let timer: ReturnType<typeof setTimeout> | null = null;
   let warmed = false;
@@ -88,15 +94,14 @@ export function followDesign(
   const leaveExplore = explore.subscribe((state, before) => {
     if (needsPace(state, before)) soon();
   });
-  const leaveSession = session.subscribe((state, before) => {
-    if (state.place === 'explore' && before.place !== 'explore') soon();
-  });
   soon();
-  return () => {
-    if (timer !== null) clearTimeout(timer);
-    leaveDesign();
-    leaveExplore();
-    leaveSession();
+  return {
+    lookAgain: soon,
+    end: () => {
+      if (timer !== null) clearTimeout(timer);
+      leaveDesign();
+      leaveExplore();
+    },
   };
 }
 

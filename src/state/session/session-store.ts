@@ -43,13 +43,8 @@ export interface LooseMotionPlay {
   readonly phase: number;
 }
 
-/** Where a person is in the work: shaping one layout, or weighing many. */
-export const PLACES = ['shape', 'explore'] as const;
-export type Place = (typeof PLACES)[number];
-
 /** What a person is looking at; none of it is part of the design, and none of it is undone. */
 export interface SessionState {
-  readonly place: Place;
   /** Pose of the tool [mm, rad]; null while the platform stands at home and follows it. */
   readonly pose: PoseAngles | null;
   readonly reachDrawing: ReachDrawing;
@@ -94,7 +89,6 @@ export const stoodHome = ({ looseMotion }: SessionState): Pick<SessionState, 'po
 
 export const createSessionStore = () =>
   createStore<SessionState>()(() => ({
-    place: 'shape',
     pose: null,
     reachDrawing: 'shell',
     reachColouring: 'firmness',

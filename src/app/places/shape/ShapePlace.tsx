@@ -9,12 +9,13 @@ import {
   LooseMotionPanel,
   PosePanel,
   ProvePanel,
-} from '../panels/index.ts';
-import { Dock } from './Dock.tsx';
-import { ErrorBoundary } from './ErrorBoundary.tsx';
-import type { LayoutMode } from './layout-mode.ts';
-import styles from './ShapePlace.module.css';
-import { SheetTabs } from './SheetTabs.tsx';
+} from '../../../panels/index.ts';
+import { ErrorBoundary } from '../../ErrorBoundary.tsx';
+import { Dock } from '../Dock.tsx';
+import type { LayoutMode } from '../layout-mode.ts';
+import type { PlaceProps } from '../place-spec.ts';
+import { SheetTabs } from '../SheetTabs.tsx';
+import styles from './shape-place.module.css';
 
 /** What stands below the view where there is room for it, one at a time. */
 const DOCK = [
@@ -33,8 +34,7 @@ const SHEETS = [
 ] as const;
 
 /** The place where one layout is shaped: rings, legs, joints and tool around the live view. */
-export const ShapePlace = ({ mode }: { readonly mode: LayoutMode }) =>
-  mode === 'wide' ? <Columns /> : <Sheet mode={mode} />;
+export const ShapePlace = ({ mode }: PlaceProps) => (mode === 'wide' ? <Columns /> : <Sheet mode={mode} />);
 
 function Columns() {
   const [shown, setShown] = useState('legs');

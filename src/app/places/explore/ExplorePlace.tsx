@@ -1,4 +1,5 @@
-import { createExploreWorkers } from '../jobs/explore-workers.ts';
+import { useEffect } from 'react';
+import { createExploreWorkers } from '../../../jobs/explore-workers.ts';
 import {
   ExploreDeskProvider,
   ExploreResults,
@@ -6,14 +7,15 @@ import {
   Readout,
   TaskTabs,
   useExplore,
-} from '../panels/explore/index.ts';
-import { createExploreDesk } from '../state/explore/explore-desk.ts';
-import { openKeptSweeps } from '../state/explore/explore-kept.ts';
-import { notify } from '../state/session/notices-store.ts';
-import { designStore, noticesStore, sessionStore } from '../state/stores.ts';
-import { ErrorBoundary } from './ErrorBoundary.tsx';
-import styles from './ExplorePlace.module.css';
-import type { LayoutMode } from './layout-mode.ts';
+} from '../../../panels/explore/index.ts';
+import { createExploreDesk } from '../../../state/explore/explore-desk.ts';
+import { openKeptSweeps } from '../../../state/explore/explore-kept.ts';
+import { notify } from '../../../state/session/notices-store.ts';
+import { designStore, noticesStore, sessionStore } from '../../../state/stores.ts';
+import { ErrorBoundary } from '../../ErrorBoundary.tsx';
+import type { LayoutMode } from '../layout-mode.ts';
+import type { PlaceProps } from '../place-spec.ts';
+import styles from './explore-place.module.css';
 
 /** Made when the place is first opened, and kept: a sweep goes on while a person is elsewhere. */
 const desk = createExploreDesk(
@@ -23,10 +25,11 @@ const desk = createExploreDesk(
 );
 
 /** The place where many layouts are weighed against each other. */
-export function ExplorePlace({ mode }: { readonly mode: LayoutMode }) {
+export function ExplorePlace({ mode }: PlaceProps) {
+  useEffect(() => desk.lookAgain(), []);
   return (
     <ExploreDeskProvider value={desk}>
-      <section id="design" tabIndex={-1} className={styles['setup']} data-mode={mode} aria-label="Set-up">
+      <section id="set-up" tabIndex={-1} className={styles['setup']} data-mode={mode} aria-label="Set-up">
         <ErrorBoundary part="The set-up">
           <TaskTabs />
         </ErrorBoundary>

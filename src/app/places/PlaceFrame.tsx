@@ -1,22 +1,22 @@
 import { type ReactNode, Suspense } from 'react';
-import { useStore } from 'zustand';
-import { VerdictStrip } from '../panels/index.ts';
-import { sessionStore } from '../state/stores.ts';
-import { ErrorBoundary } from './ErrorBoundary.tsx';
+import { VerdictStrip } from '../../panels/index.ts';
+import { ErrorBoundary } from '../ErrorBoundary.tsx';
+import { LazyViewport } from '../lazy-viewport.ts';
 import { useLayoutMode } from './layout-mode.ts';
-import { LazyExplorePlace } from './lazy-explore.ts';
-import { LazyViewport } from './lazy-viewport.ts';
 import styles from './PlaceFrame.module.css';
-import { ShapePlace } from './ShapePlace.tsx';
+import type { PlaceSpec } from './place-spec.ts';
+import { PLACES } from './places.ts';
+import { usePlace } from './present-place.ts';
 
 /** What every place has: the header, the verdict and the view; the place's own parts stand around them. */
 export function PlaceFrame({ header }: { readonly header: ReactNode }) {
   const mode = useLayoutMode();
-  const place = useStore(sessionStore, (state) => state.place);
+  const present = usePlace();
+  const { id, title, skip, grid, Body }: PlaceSpec = PLACES.find((place) => place.id === present) ?? PLACES[0];
   return (
-    <div className={styles['place']} data-mode={mode} data-place={place}>
-      <a className={styles['skip']} href="#design">
-        {place === 'shape' ? 'Skip to the design' : 'Skip to the set-up'}
+    <div className={`${styles['place']} ${grid}`} data-mode={mode} data-place={id}>
+      <a className={styles['skip']} href={`#${skip.to}`}>
+        {skip.words}
       </a>
       {header}
       <section key="verdict" className={styles['verdict']} aria-label="Verdict">
@@ -32,15 +32,11 @@ export function PlaceFrame({ header }: { readonly header: ReactNode }) {
           </Suspense>
         </ErrorBoundary>
       </main>
-      {place === 'shape' ? (
-        <ShapePlace key="shape" mode={mode} />
-      ) : (
-        <ErrorBoundary key="explore" part="Explore">
-          <Suspense fallback={null}>
-            <LazyExplorePlace mode={mode} />
-          </Suspense>
-        </ErrorBoundary>
-      )}
+      <ErrorBoundary key={id} part={title}>
+        <Suspense fallback={null}>
+          <Body mode={mode} />
+        </Suspense>
+      </ErrorBoundary>
     </div>
   );
 }

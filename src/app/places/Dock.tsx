@@ -1,7 +1,7 @@
 import { Tabs } from 'radix-ui';
 import type { ReactNode } from 'react';
+import { ErrorBoundary } from '../ErrorBoundary.tsx';
 import styles from './Dock.module.css';
-import { ErrorBoundary } from './ErrorBoundary.tsx';
 
 interface DockProps {
   readonly tabs: readonly { readonly id: string; readonly title: string; readonly content: ReactNode }[];

@@ -1,6 +1,6 @@
 import { Tabs } from 'radix-ui';
 import type { ReactNode } from 'react';
-import { ErrorBoundary } from './ErrorBoundary.tsx';
+import { ErrorBoundary } from '../ErrorBoundary.tsx';
 import styles from './SheetTabs.module.css';
 
 interface SheetTabsProps {
