@@ -59,6 +59,13 @@ module.exports = {
       to: {},
     },
     {
+      name: 'no-folder-of-panels-from-another',
+      severity: 'error',
+      comment: 'What two folders of panels need stands beside them, in src/panels, or in ui or words.',
+      from: { path: '^src/panels/([^/]+)/' },
+      to: { path: '^src/panels/[^/]+/', pathNot: '^src/panels/$1/' },
+    },
+    {
       name: 'no-circles',
       severity: 'error',
       comment: 'Two files that need each other are one idea, or hide a third.',

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { type NumberName, type NumberRange, RANGES } from './ranges.ts';
+import type { NumberRange } from '../terms/number-range.ts';
+import { type NumberName, RANGES } from './ranges.ts';
 
 /** A number of the file with its limits, named as in the file. */
 export function measure(name: NumberName) {

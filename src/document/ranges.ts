@@ -1,17 +1,4 @@
-/** The numbers a field of the design file may hold. */
-export interface NumberRange {
-  readonly min: number;
-  readonly max: number;
-  /** The lowest value itself is not allowed. */
-  readonly aboveMin?: true;
-  /** The highest value itself is not allowed. */
-  readonly belowMax?: true;
-  /** Whole numbers only. */
-  readonly whole?: true;
-  readonly unit: 'mm' | 'deg' | 'kg' | 'N' | 'N/mm' | 'N mm' | 'kg mm^2' | '';
-  /** One sentence for the schema and for whoever edits the file by hand. */
-  readonly says: string;
-}
+import type { NumberRange } from '../terms/number-range.ts';
 
 /** Shortest length that counts as one [mm]: a micrometre, far below what a workshop can make. */
 const SHORTEST = 0.001;
@@ -213,11 +200,3 @@ const byName: ReadonlyMap<string, NumberRange> = new Map(Object.entries(RANGES))
 
 /** The range of a named number, or null for a name that holds none. */
 export const rangeOf = (name: string): NumberRange | null => byName.get(name) ?? null;
-
-/** Whether a number lies in a range. */
-export function inRange(value: number, range: NumberRange): boolean {
-  if (!Number.isFinite(value)) return false;
-  if (range.whole && !Number.isInteger(value)) return false;
-  if (value < range.min || value > range.max) return false;
-  return !(range.aboveMin && value === range.min) && !(range.belowMax && value === range.max);
-}

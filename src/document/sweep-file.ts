@@ -1,9 +1,10 @@
 import { z } from 'zod';
 import { failed, ok, type Result } from '../math/result.ts';
+import type { NumberRange } from '../terms/number-range.ts';
 import { type DesignFault, fault, listedFaults, shownPath, shownValue } from './faults.ts';
 import { readJson } from './json-text.ts';
 import { knownKeys, nearestKey } from './known-keys.ts';
-import { type NumberRange, RANGES } from './ranges.ts';
+import { RANGES } from './ranges.ts';
 import { radians } from './units.ts';
 
 /** First key of every sweep file. */

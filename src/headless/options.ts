@@ -1,8 +1,9 @@
 import { type DesignFault, fault, quoted } from '../document/faults.ts';
 import { nearestKey } from '../document/known-keys.ts';
-import { inRange, type NumberRange, RANGES } from '../document/ranges.ts';
+import { RANGES } from '../document/ranges.ts';
 import { shownRange } from '../document/schema-faults.ts';
 import { failed, ok, type Result } from '../math/result.ts';
+import { inRange, type NumberRange } from '../terms/number-range.ts';
 
 /** An option of a verb: a flag, or numbers separated by commas. */
 export interface OptionSpec {

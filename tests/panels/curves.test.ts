@@ -10,8 +10,8 @@ import {
   valueScale,
 } from '../../src/panels/curves/curve-scales.ts';
 import { causesWords, quantityTitle, usableText, usableWords, valueText } from '../../src/panels/curves/curve-words.ts';
-import { tickText } from '../../src/panels/explore/explore-numbers.ts';
 import type { PoseCurve, WallCause } from '../../src/reach/field/curves.ts';
+import { tickText } from '../../src/words/numbers.ts';
 
 const limit = (name: 'legTooLong' | 'baseJoint', leg: number): WallCause => ({
   kind: 'limit',

@@ -2,12 +2,12 @@
 import { act, cleanup, fireEvent, render, screen } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { DEMOS } from '../../src/document/demos.ts';
-import { numberText } from '../../src/panels/controls/number-text.ts';
 import { DesignPanels } from '../../src/panels/design/DesignPanels.tsx';
 import { liveDocument, openDocument, undo } from '../../src/state/design/design-store.ts';
 import { designStore, sessionStore } from '../../src/state/stores.ts';
+import { numberText } from '../../src/words/numbers.ts';
 
-vi.mock('../../src/panels/controls/number-text.ts', { spy: true });
+vi.mock('../../src/words/numbers.ts', { spy: true });
 
 const ringOf = (plate: 'base' | 'platform') => {
   const layout = liveDocument(designStore.getState())[plate];

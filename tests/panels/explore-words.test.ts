@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { kneeOf, type Objective } from '../../src/explore/pareto.ts';
-import { aboutTime, columnNumber, tickText, timeWords } from '../../src/panels/explore/explore-numbers.ts';
+import { columnNumber } from '../../src/panels/explore/explore-numbers.ts';
 import { kneeWords } from '../../src/panels/explore/knee-words.ts';
 import { objective } from '../../src/state/explore/explore-columns.ts';
+import { aboutTime, timeWords } from '../../src/words/amounts.ts';
+import { tickText } from '../../src/words/numbers.ts';
 
 describe('the words of the knee', () => {
   // by hand: from the end of most reach, 100 and 0.1, to the bend, 75 and 0.6: a quarter less for six times as much

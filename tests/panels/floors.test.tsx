@@ -2,12 +2,12 @@
 import { cleanup, fireEvent, render, screen, within } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { emptyDesign } from '../../src/document/empty-design.ts';
-import { FloorsGroup } from '../../src/panels/field/FloorsGroup.tsx';
-import { percentText, quantityText, usableLine } from '../../src/panels/field/usable-words.ts';
+import { FloorsGroup } from '../../src/panels/judge/FloorsGroup.tsx';
 import { UsableCell } from '../../src/panels/verdict/UsableVerdict.tsx';
 import type { UsableReach } from '../../src/reach/columns/usable.ts';
 import { openDocument, undo } from '../../src/state/design/design-store.ts';
 import { designStore, fieldStore } from '../../src/state/stores.ts';
+import { percentText, quantityText, usableLine } from '../../src/words/usable.ts';
 
 const usable: UsableReach = {
   reachable: 700_000,

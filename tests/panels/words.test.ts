@@ -6,23 +6,16 @@ import { legStates } from '../../src/kinematics/legs.ts';
 import { loosestMotion } from '../../src/kinematics/loosest-motion.ts';
 import { type PoseAngles, poseFromAngles } from '../../src/kinematics/pose.ts';
 import { svd } from '../../src/math/svd.ts';
-import { groupedText, numberText, roundedText } from '../../src/panels/controls/number-text.ts';
-import { outsideReason, stoppedAt, widened } from '../../src/panels/controls/travel.ts';
 import { jointCell, jointHeading, legJoints, twistText } from '../../src/panels/legs/leg-rows.ts';
 import { legsAsCsv } from '../../src/panels/legs/legs-csv.ts';
-import { brokenLimits, stopWords } from '../../src/panels/limit-words.ts';
 import { sixLengths } from '../../src/panels/pose/lengths-to-pose.ts';
 import { poseText } from '../../src/panels/pose/pose-text.ts';
-import { directionWords, motionWords } from '../../src/panels/verdict/firmness-words.ts';
-import {
-  bindingWords,
-  cm3Text,
-  emptyWords,
-  figure,
-  islandWords,
-  litresText,
-} from '../../src/panels/verdict/reach-words.ts';
 import type { ReachMeasure } from '../../src/reach/columns/reach-measure.ts';
+import { outsideReason, stoppedAt, widened } from '../../src/ui/travel.ts';
+import { directionWords, motionWords } from '../../src/words/firmness.ts';
+import { brokenLimits, stopWords } from '../../src/words/limits.ts';
+import { figure, groupedText, numberText, roundedText } from '../../src/words/numbers.ts';
+import { bindingWords, cm3Text, emptyWords, islandWords, litresText } from '../../src/words/reach.ts';
 import { DEG, referenceLayout, withKinds } from '../kinematics/designs.ts';
 
 const joint = { tiltLimit: 25 * DEG, mount: { kind: 'aimed' } } as const;

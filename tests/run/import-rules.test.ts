@@ -19,6 +19,8 @@ const TREE: Record<string, string> = {
   'src/math/later.ts': "export const later = () => import('../kinematics/b.ts');",
   'src/math/passed-on.ts': "export { b } from '../kinematics/b.ts';",
   'src/panels/Uphill.tsx': "import { App } from '../app/App.tsx';\nexport const Uphill = () => <App />;",
+  'src/panels/design/Plate.tsx': "import { C } from '../C.tsx';\nexport const Plate = () => <C />;",
+  'src/panels/judge/Forces.tsx': "import { Plate } from '../design/Plate.tsx';\nexport const Forces = () => <Plate />;",
   'src/explore/sweep.ts': "import { path } from '../motion/path.ts';\nexport const sweep = path;",
   'src/math/here.ts': "import { there } from './there.ts';\nexport const here = () => there();",
   'src/math/there.ts': "import { here } from './here.ts';\nexport const there = (): number => here();",
@@ -59,10 +61,14 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true }));
 
 describe('the import rules', () => {
-  it.each(['src/math/a.ts', 'src/kinematics/b.ts', 'src/panels/C.tsx', 'src/app/App.tsx', 'src/motion/path.ts'])(
-    'are content with %s, which imports downhill',
-    (file) => expect(broken[file]).toBeUndefined(),
-  );
+  it.each([
+    'src/math/a.ts',
+    'src/kinematics/b.ts',
+    'src/panels/C.tsx',
+    'src/panels/design/Plate.tsx',
+    'src/app/App.tsx',
+    'src/motion/path.ts',
+  ])('are content with %s, which imports downhill', (file) => expect(broken[file]).toBeUndefined());
 
   it.each([
     ['a value uphill', 'src/math/value.ts', 'math-imports-downhill-only'],
@@ -71,6 +77,7 @@ describe('the import rules', () => {
     ['to pass it on uphill', 'src/math/passed-on.ts', 'math-imports-downhill-only'],
     ['one component from another uphill', 'src/panels/Uphill.tsx', 'panels-imports-downhill-only'],
     ['from a neighbour on the same level', 'src/explore/sweep.ts', 'explore-imports-downhill-only'],
+    ['from another folder of panels', 'src/panels/judge/Forces.tsx', 'no-folder-of-panels-from-another'],
     ['in a circle', 'src/math/here.ts', 'no-circles'],
     ['a screen library in a pure room', 'src/reach/shell.ts', 'no-screen-in-pure-rooms'],
     ['a screen library on the command line', 'src/headless/main.ts', 'no-screen-in-pure-rooms'],

@@ -3,7 +3,7 @@ import { memo, useId } from 'react';
 import { useStore } from 'zustand';
 import { type ComparedDesign, removeCompared } from '../../state/compare/compare-store.ts';
 import { compareStore, sessionStore } from '../../state/stores.ts';
-import { VERDICT_MARKS } from '../verdict/firmness-words.ts';
+import { VERDICT_MARKS } from '../../words/firmness.ts';
 import type { Quantity } from './compare-quantity.ts';
 import { type CompareCell, compareRows } from './compare-rows.ts';
 import styles from './compare-table.module.css';

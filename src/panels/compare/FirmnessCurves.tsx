@@ -2,11 +2,10 @@ import { memo, useId, useState } from 'react';
 import { FREEDOMS, type Freedom } from '../../kinematics/free-travel.ts';
 import { FIRM_MAGNIFICATION, NEARLY_SINGULAR_MAGNIFICATION } from '../../kinematics/independence.ts';
 import { COLUMN_DASHES } from '../../state/compare/column-dashes.ts';
-import { Choice } from '../controls/Choice.tsx';
-import { withMinus } from '../controls/number-text.ts';
-import { useSize } from '../explore/useSize.ts';
-import { sentence } from '../verdict/firmness-words.ts';
-import { figure } from '../verdict/reach-words.ts';
+import { Choice } from '../../ui/Choice.tsx';
+import { useSize } from '../../ui/useSize.ts';
+import { sentence } from '../../words/firmness.ts';
+import { figure, withMinus } from '../../words/numbers.ts';
 import type { ComparedFigures } from './compared-figures.ts';
 import {
   type Curve,

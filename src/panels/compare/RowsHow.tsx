@@ -1,8 +1,8 @@
-import { HowButton } from '../judge/HowButton.tsx';
+import { How } from '../../ui/How.tsx';
 
 /** How the rows of the comparison come about; the open design shows the same with its own numbers where it is judged. */
 export const RowsHow = () => (
-  <HowButton name="How the rows are computed">
+  <How name="How the rows are computed">
     <p>
       Reach, usable and tilt rows: volumes by exact columns, as the strip counts them; usable by each design’s own
       floors. Box: the ends of what is connected with home. Firmness rows: the singular values of the Jacobian at home,
@@ -14,5 +14,5 @@ export const RowsHow = () => (
       number goes from home while the others stay. Open a design to see each with its own numbers filled in, under the
       strip and the judgements.
     </p>
-  </HowButton>
+  </How>
 );

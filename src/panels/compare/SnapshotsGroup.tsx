@@ -12,7 +12,7 @@ import {
 } from '../../document/edits/snapshots.ts';
 import { changeDocument, liveDocument } from '../../state/design/design-store.ts';
 import { designStore } from '../../state/stores.ts';
-import { Group } from '../controls/Group.tsx';
+import { Group } from '../../ui/Group.tsx';
 import { SnapshotItem } from './SnapshotItem.tsx';
 import styles from './snapshots.module.css';
 

@@ -1,4 +1,4 @@
-import { groupedText } from '../controls/number-text.ts';
+import { groupedText } from '../../words/numbers.ts';
 import type { Quantity, QuantityContext, Reading } from './compare-quantity.ts';
 import type { ComparedFigures } from './compared-figures.ts';
 import { QUANTITIES } from './quantities.ts';

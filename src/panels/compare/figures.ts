@@ -3,8 +3,9 @@ import type { DesignDocument } from '../../document/design.ts';
 import { degrees } from '../../document/units.ts';
 import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/columns/reach-measure.ts';
 import { judgePose } from '../../state/design/judged-pose.ts';
-import { sentence } from '../verdict/firmness-words.ts';
-import { cm3Figure, figure } from '../verdict/reach-words.ts';
+import { sentence } from '../../words/firmness.ts';
+import { figure } from '../../words/numbers.ts';
+import { cm3Figure } from '../../words/reach.ts';
 
 /** What is known of the reaches of one design; null while it is being computed. */
 export interface Reaches {

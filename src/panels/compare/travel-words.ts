@@ -1,6 +1,6 @@
 import { degrees } from '../../document/units.ts';
 import type { FreedomLine } from '../../jobs/compare-jobs.ts';
-import { stopWords } from '../limit-words.ts';
+import { stopWords } from '../../words/limits.ts';
 
 /** Unit in which one of the six numbers of a pose is shown. */
 export const freedomUnit = (index: number): 'mm' | 'deg' => (index < 3 ? 'mm' : 'deg');

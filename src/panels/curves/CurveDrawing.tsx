@@ -1,8 +1,8 @@
 import { memo, useId } from 'react';
 import type { PoseCurve } from '../../reach/field/curves.ts';
 import type { FieldQuantity } from '../../reach/field/field-quantities.ts';
-import { LeftAxis } from '../explore/Axis.tsx';
-import { tickText } from '../explore/explore-numbers.ts';
+import { LeftAxis } from '../../ui/Axis.tsx';
+import { tickText } from '../../words/numbers.ts';
 import { curvePath, drawnWalls, fittingTicks, numberAnchor, type Scale, WALL_WORDS } from './curve-scales.ts';
 import { numberText, numberUnit, shownNumber } from './curve-words.ts';
 import styles from './curves.module.css';

@@ -5,7 +5,7 @@ import { boundWords, QUANTITY_MEANING } from '../../reach/field/field-quantities
 import { poseNumbers } from '../../reach/pose-box.ts';
 import { floorsOf } from '../../state/design/judging-inputs.ts';
 import type { CurvesSubject } from '../../state/judge/curves-desk.ts';
-import { HowButton } from '../judge/HowButton.tsx';
+import { How } from '../../ui/How.tsx';
 import { numberText, numberUnit, usableWords, valueText } from './curve-words.ts';
 
 interface CurvesHowProps {
@@ -19,7 +19,7 @@ export function CurvesHow({ subject: { document, pose }, curves }: CurvesHowProp
   const { mechanism } = compiledDesign(document);
   const floors = floorsOf(document);
   return (
-    <HowButton name="How the curves are computed">
+    <How name="How the curves are computed">
       <p>
         One number of the pose is varied, the other five stay at the present pose:{' '}
         {FREEDOMS.map((name, index) => `${name} ${numberText(numbers[index], index)} ${numberUnit(index)}`).join(', ')}.
@@ -49,6 +49,6 @@ export function CurvesHow({ subject: { document, pose }, curves }: CurvesHowProp
           <li key={FREEDOMS[index]}>{usableWords(curve, index)}</li>
         ))}
       </ul>
-    </HowButton>
+    </How>
   );
 }

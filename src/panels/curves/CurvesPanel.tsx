@@ -12,7 +12,7 @@ import type { CurvesSubject } from '../../state/judge/curves-desk.ts';
 import { curvesDesk } from '../../state/judge/judging.ts';
 import { shownValue } from '../../state/session/shown-quantity.ts';
 import { designStore, pointedStore, sessionStore } from '../../state/stores.ts';
-import { useSize } from '../explore/useSize.ts';
+import { useSize } from '../../ui/useSize.ts';
 import { AXIS_ROOM, CurvePlot, PLOT_MARGIN } from './CurvePlot.tsx';
 import { CurvesHow } from './CurvesHow.tsx';
 import { valueScale, WALL_KINDS, WALL_WORDS } from './curve-scales.ts';

@@ -4,7 +4,7 @@ import { line } from 'd3-shape';
 import type { PoseCurve, Wall, WallCause } from '../../reach/field/curves.ts';
 import type { FieldQuantity } from '../../reach/field/field-quantities.ts';
 import { shownValue } from '../../state/session/shown-quantity.ts';
-import { tickText } from '../explore/explore-numbers.ts';
+import { tickText } from '../../words/numbers.ts';
 import { shownNumber } from './curve-words.ts';
 
 export type Scale = ScaleLinear<number, number>;

@@ -4,10 +4,9 @@ import { LEG_COUNT } from '../../kinematics/layout.ts';
 import { LIMIT_NAMES, type LimitName } from '../../kinematics/limits.ts';
 import type { EndCause, PoseCurve, UsableEnd } from '../../reach/field/curves.ts';
 import { type FieldQuantity, QUANTITY_MEANING, senseOf } from '../../reach/field/field-quantities.ts';
-import { legWords } from '../../state/reach/sign-words.ts';
 import { shownUnit, shownValue } from '../../state/session/shown-quantity.ts';
-import { fixedText } from '../controls/number-text.ts';
-import { three } from '../judge/Figure.tsx';
+import { legWords } from '../../words/legs.ts';
+import { fixedText, three } from '../../words/numbers.ts';
 
 /** A pose number as it is shown [mm or deg]. */
 export const shownNumber = (value: number, index: number): number => (index < 3 ? value : degrees(value));

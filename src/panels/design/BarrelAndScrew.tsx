@@ -1,11 +1,11 @@
 import { changeLegs } from '../../document/edits/edit.ts';
 import { assumeBarrel, barrelLengthOf } from '../../document/edits/plate-body.ts';
-import { Fold } from '../controls/Fold.tsx';
-import { roundedText } from '../controls/number-text.ts';
+import { Fold } from '../../ui/Fold.tsx';
+import { roundedText } from '../../words/numbers.ts';
+import { DesignNumber } from '../DesignNumber.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';
-import { DesignNumber } from './DesignNumber.tsx';
+import type { NumberSpec } from '../number-spec.ts';
 import styles from './design.module.css';
-import type { NumberSpec } from './number-specs.ts';
 
 const BARREL_SPEC: NumberSpec = {
   name: 'Barrel length',

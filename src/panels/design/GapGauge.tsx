@@ -2,10 +2,10 @@ import { memo } from 'react';
 import { compiledDesign } from '../../document/compiled.ts';
 import { degrees } from '../../document/units.ts';
 import { SINGULAR_GAP_SUM } from '../../kinematics/verdict-reason.ts';
-import { roundedText } from '../controls/number-text.ts';
+import { roundedText } from '../../words/numbers.ts';
 import { useDesign } from '../design-binding.ts';
+import { PLATE_WORDS } from '../number-spec.ts';
 import styles from './gap-gauge.module.css';
-import { PLATE_WORDS } from './number-specs.ts';
 
 /** Both pair gaps wide open [deg]: the end of the gauge. */
 const WIDEST = 240;

@@ -4,8 +4,8 @@ import { spreadPairs, turnByHoles } from '../../document/edits/edit.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { makeEdit } from '../design-binding.ts';
+import { PLATE_WORDS } from '../number-spec.ts';
 import styles from './joint-list.module.css';
-import { PLATE_WORDS } from './number-specs.ts';
 
 /** What an arrow key does to the joints: steps of the pair gap and of the turn, in holes. */
 const ARROWS: Readonly<Record<string, readonly [spread: number, turn: number]>> = {

@@ -2,14 +2,15 @@ import type { DesignDocument, MountDocument } from '../../document/design.ts';
 import { changeMount, leanByRule } from '../../document/edits/edit.ts';
 import { ruleOf, TOWARD_RULES, type TowardRule } from '../../document/edits/mount-rule.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
-import { Choice } from '../controls/Choice.tsx';
-import { Group } from '../controls/Group.tsx';
-import { roundedText } from '../controls/number-text.ts';
+import { Choice } from '../../ui/Choice.tsx';
+import { Group } from '../../ui/Group.tsx';
+import { roundedText } from '../../words/numbers.ts';
+import { DesignCell, DesignNumber } from '../DesignNumber.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';
-import { JointKind } from '../judge/JointKind.tsx';
-import { DesignCell, DesignNumber } from './DesignNumber.tsx';
+import { PLATE_WORDS } from '../number-spec.ts';
 import styles from './design.module.css';
-import { JOINT_SPECS, PLATE_WORDS } from './number-specs.ts';
+import { JointKind } from './JointKind.tsx';
+import { JOINT_SPECS } from './number-specs.ts';
 
 type MountKind = 'square' | 'aimed' | 'leaning';
 

@@ -1,8 +1,8 @@
-import { Group } from '../controls/Group.tsx';
-import { roundedText } from '../controls/number-text.ts';
+import { Group } from '../../ui/Group.tsx';
+import { roundedText } from '../../words/numbers.ts';
+import { DesignNumber } from '../DesignNumber.tsx';
 import { useDesign } from '../design-binding.ts';
 import { BarrelAndScrew } from './BarrelAndScrew.tsx';
-import { DesignNumber } from './DesignNumber.tsx';
 import styles from './design.module.css';
 import { LEG_SPECS } from './number-specs.ts';
 

@@ -15,14 +15,14 @@ import {
 } from '../../document/edits/plate-body.ts';
 import { MOST_CORNERS } from '../../document/judgement-fields.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
-import { Choice } from '../controls/Choice.tsx';
-import { Fold } from '../controls/Fold.tsx';
-import { roundedText } from '../controls/number-text.ts';
-import type { Travel } from '../controls/travel.ts';
+import { Choice } from '../../ui/Choice.tsx';
+import { Fold } from '../../ui/Fold.tsx';
+import type { Travel } from '../../ui/travel.ts';
+import { roundedText } from '../../words/numbers.ts';
+import { DesignCell, DesignNumber } from '../DesignNumber.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';
-import { DesignCell, DesignNumber } from './DesignNumber.tsx';
+import { type NumberSpec, PLATE_WORDS } from '../number-spec.ts';
 import styles from './design.module.css';
-import { type NumberSpec, PLATE_WORDS } from './number-specs.ts';
 
 const OUTLINES: readonly (readonly [OutlineKind, string])[] = [
   ['assumed', 'Assumed'],

@@ -6,15 +6,16 @@ import { nearestRing } from '../../document/edits/ring-fit.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
 import { liveDocument } from '../../state/design/design-store.ts';
 import { designStore } from '../../state/stores.ts';
-import { Choice } from '../controls/Choice.tsx';
-import { Group } from '../controls/Group.tsx';
-import { roundedText } from '../controls/number-text.ts';
+import { Choice } from '../../ui/Choice.tsx';
+import { Group } from '../../ui/Group.tsx';
+import { roundedText } from '../../words/numbers.ts';
+import { DesignCell, DesignNumber } from '../DesignNumber.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';
-import { DesignCell, DesignNumber } from './DesignNumber.tsx';
+import { AXES, PLATE_WORDS } from '../number-spec.ts';
 import styles from './design.module.css';
 import { GapGaugeOfDesign } from './GapGauge.tsx';
 import { JointListOfDesign } from './JointList.tsx';
-import { AXES, PLATE_WORDS, POINT_SPECS, RING_SPECS } from './number-specs.ts';
+import { POINT_SPECS, RING_SPECS } from './number-specs.ts';
 import { PlateBody } from './PlateBody.tsx';
 
 /** Points that lie on a ring within this are turned into it without asking [mm]: a thousandth of a hair. */

@@ -2,10 +2,10 @@ import { useStore } from 'zustand';
 import { compiledDesign } from '../../document/compiled.ts';
 import { changeCharacteristicLength, makeHome } from '../../document/edits/edit.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
-import { Group } from '../controls/Group.tsx';
-import { roundedText } from '../controls/number-text.ts';
+import { Group } from '../../ui/Group.tsx';
+import { roundedText } from '../../words/numbers.ts';
+import { DesignNumber } from '../DesignNumber.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';
-import { DesignNumber } from './DesignNumber.tsx';
 import styles from './design.module.css';
 import { HOME_SPECS, LENGTH_SPEC, TOOL_SPECS } from './number-specs.ts';
 

@@ -15,32 +15,8 @@ import {
 } from '../../document/edits/edit.ts';
 import { type NumberName, RANGES } from '../../document/ranges.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
-import type { FieldUnit } from '../controls/field-unit.ts';
-import type { Travel } from '../controls/travel.ts';
-
-/** One end of a field's legal numbers that depends on the design. */
-export interface MovingEnd {
-  readonly read: (document: DesignDocument) => number;
-  readonly says: string;
-}
-
-/** A number of the design as a control shows and changes it. */
-export interface NumberSpec {
-  /** Full name, as undo and screen readers say it: "Base pair gap". */
-  readonly name: string;
-  /** Short name in its group: "Pair gap". */
-  readonly label: string;
-  readonly unit: FieldUnit;
-  readonly decimals: number;
-  readonly range: NumberName;
-  readonly travel: Travel;
-  readonly read: (document: DesignDocument) => number;
-  readonly write: (document: DesignDocument, value: number) => DesignDocument;
-  /** The number must stay below this. */
-  readonly below?: MovingEnd;
-  /** The number must stay above this. */
-  readonly above?: MovingEnd;
-}
+import type { Travel } from '../../ui/travel.ts';
+import { AXES, type NumberSpec, PLATE_WORDS } from '../number-spec.ts';
 
 type Rest = Pick<NumberSpec, 'travel' | 'read' | 'write'> & Partial<NumberSpec>;
 
@@ -48,9 +24,6 @@ const spec = (name: string, label: string, range: NumberName, rest: Rest): Numbe
   const { unit } = RANGES[range];
   return { name, label, unit, decimals: unit === '' ? 0 : 1, range, ...rest };
 };
-
-/** Words for the two plates; the letters stand on the drawing too. */
-export const PLATE_WORDS = { base: 'Base', platform: 'Platform' } as const satisfies Record<PlateName, string>;
 
 const ringOf = (document: DesignDocument, plate: PlateName): RingDocument | null => {
   const layout = document[plate];
@@ -156,9 +129,6 @@ const jointSpecs = (plate: PlateName) => {
 };
 
 export const JOINT_SPECS = { base: jointSpecs('base'), platform: jointSpecs('platform') } as const;
-
-/** Letters of the axes, in the order in which numbers of a vector stand. */
-export const AXES = ['x', 'y', 'z'] as const;
 
 const pointSpecs = (plate: PlateName) =>
   JOINTS.map((joint) => ({

@@ -1,5 +1,5 @@
 import { FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
-import { HowButton } from '../judge/HowButton.tsx';
+import { How } from '../../ui/How.tsx';
 import { useExplore } from './desk-context.ts';
 import { columnText } from './explore-numbers.ts';
 
@@ -9,7 +9,7 @@ export function FiguresHow() {
   const { tilt_deg, firmnessFloor, deadLength_mm } = useExplore((state) => state.setup);
   const now = (name: FigureName) => (row ? `: ${columnText(name, row[FIGURE_NAMES.indexOf(name)])}` : '');
   return (
-    <HowButton name="How the figures of a layout are computed">
+    <How name="How the figures of a layout are computed">
       <p>
         Reach: ∫∫ (top − bottom) dx dy over upright columns, each cut by every leg’s and joint’s limit at the home
         orientation{now('reach')}. Tilt reach: the same, cut by each limit at its worst tilt of {tilt_deg} deg
@@ -25,6 +25,6 @@ export function FiguresHow() {
         {now('forceFactor')}. Joint tilt: the largest angle between a leg and its mount axis{now('jointTilt')}. Spare
         stroke: twice the shortest leg less {deadLength_mm} mm and the longest{now('spareStroke')}.
       </p>
-    </HowButton>
+    </How>
   );
 }

@@ -4,8 +4,9 @@ import type { DimensionName } from '../../kinematics/dimensions.ts';
 import { AMOUNTS, columnWords, DIMENSION_WORDS } from '../../state/explore/explore-columns.ts';
 import { presentValues } from '../../state/explore/explore-layout.ts';
 import { changeRange, changeView } from '../../state/explore/explore-store.ts';
-import type { FieldUnit } from '../controls/field-unit.ts';
-import { PairedNumber } from '../controls/PairedNumber.tsx';
+import { PairedNumber } from '../../ui/PairedNumber.tsx';
+import { useSize } from '../../ui/useSize.ts';
+import type { FieldUnit } from '../../words/units.ts';
 import { useDesign } from '../design-binding.ts';
 import { ColumnSelect } from './ColumnSelect.tsx';
 import controls from './controls.module.css';
@@ -13,7 +14,6 @@ import { useExplore, useExploreDesk } from './desk-context.ts';
 import { HeatPlot } from './HeatPlot.tsx';
 import { Picture } from './Picture.tsx';
 import styles from './pictures.module.css';
-import { useSize } from './useSize.ts';
 
 /** A figure over two of the dimensions that vary, with sliders for the others. */
 export function HeatMap() {

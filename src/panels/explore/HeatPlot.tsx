@@ -2,7 +2,7 @@ import { type KeyboardEvent, useLayoutEffect, useMemo, useRef } from 'react';
 import { type Grid, indexOf, placesOf } from '../../explore/grid.ts';
 import type { DimensionName } from '../../kinematics/dimensions.ts';
 import { betterOf, columnWords } from '../../state/explore/explore-columns.ts';
-import { BottomAxis, LeftAxis } from './Axis.tsx';
+import { BottomAxis, LeftAxis } from '../../ui/Axis.tsx';
 import { drawHeat } from './draw-heat.ts';
 import { columnTitle } from './explore-numbers.ts';
 import { HeatMarks } from './HeatMarks.tsx';

@@ -1,8 +1,8 @@
-import { Group } from '../controls/Group.tsx';
-import { NumberField } from '../controls/NumberField.tsx';
+import { Group } from '../../ui/Group.tsx';
+import { NumberField } from '../../ui/NumberField.tsx';
+import { countText } from '../../words/amounts.ts';
 import controls from './controls.module.css';
 import { useExploreDesk, useHoles } from './desk-context.ts';
-import { countText } from './explore-numbers.ts';
 import styles from './place.module.css';
 import { nothing } from './sweep-fields.ts';
 

@@ -4,8 +4,9 @@ import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from '../../explore/layou
 import { columnWords } from '../../state/explore/explore-columns.ts';
 import { choiceLabel, withChoice } from '../../state/explore/hole-edits.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
+import { countText } from '../../words/amounts.ts';
 import { useHoles } from './desk-context.ts';
-import { columnNumber, countText } from './explore-numbers.ts';
+import { columnNumber } from './explore-numbers.ts';
 import { HoleMovesTable } from './HoleMovesTable.tsx';
 import { HoleSearchResult } from './HoleSearchResult.tsx';
 import { HOLE_FIGURES } from './hole-figures.ts';

@@ -1,7 +1,8 @@
 import { scaleLinear } from 'd3-scale';
 import { useId } from 'react';
 import { type Better, endWords } from '../../state/colour/magnitude-colours.ts';
-import { tickText } from './explore-numbers.ts';
+import axis from '../../ui/axis.module.css';
+import { tickText } from '../../words/numbers.ts';
 import { heatStops } from './heat-colours.ts';
 import styles from './pictures.module.css';
 
@@ -26,7 +27,7 @@ export function Legend({ low, high, height, title, open, better }: LegendProps) 
   const scale = scaleLinear([low, high], [height, 0]);
   const ticks = scale.ticks(5);
   return (
-    <g className={styles['axis']}>
+    <g className={axis['axis']}>
       <defs>
         <linearGradient id={gradient} x1="0" x2="0" y1="1" y2="0">
           {heatStops(STOPS, better).map((colour, n) => (

@@ -1,6 +1,6 @@
 import { type KeyboardEvent, type ReactNode, type UIEvent, useState } from 'react';
+import { useSize } from '../../ui/useSize.ts';
 import styles from './long-table.module.css';
-import { useSize } from './useSize.ts';
 
 /** A column of a long table. */
 export interface TableColumn {

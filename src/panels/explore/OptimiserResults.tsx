@@ -5,17 +5,18 @@ import { AMOUNTS, betterOf, columnWords } from '../../state/explore/explore-colu
 import { layoutLabel, presentValues, valuesFromDimensions, withLayout } from '../../state/explore/explore-layout.ts';
 import type { OptimiserRun } from '../../state/explore/explore-optimiser.ts';
 import { designStore } from '../../state/stores.ts';
+import { BottomAxis, LeftAxis } from '../../ui/Axis.tsx';
+import { useSize } from '../../ui/useSize.ts';
+import { countText } from '../../words/amounts.ts';
+import { figure } from '../../words/numbers.ts';
 import { useDesign } from '../design-binding.ts';
-import { figure } from '../verdict/reach-words.ts';
-import { BottomAxis, LeftAxis } from './Axis.tsx';
 import controls from './controls.module.css';
 import { useExplore, useOptimiser } from './desk-context.ts';
-import { columnNumber, countText } from './explore-numbers.ts';
+import { columnNumber } from './explore-numbers.ts';
 import { loadDesign } from './load-design.ts';
 import { Picture } from './Picture.tsx';
 import pictures from './pictures.module.css';
 import styles from './place.module.css';
-import { useSize } from './useSize.ts';
 
 /** How the search went, and the layout it found. */
 export function OptimiserResults() {

@@ -3,15 +3,15 @@ import type { Histogram } from '../../explore/density.ts';
 import { type ColumnName, isDimension, rangeNames } from '../../explore/layout-table.ts';
 import { AMOUNTS, columnWords, YES_NO } from '../../state/explore/explore-columns.ts';
 import { changeRange, changeView, SOUND_ONLY } from '../../state/explore/explore-store.ts';
-import type { FieldUnit } from '../controls/field-unit.ts';
-import { NumberField } from '../controls/NumberField.tsx';
+import { NumberField } from '../../ui/NumberField.tsx';
+import { useSize } from '../../ui/useSize.ts';
+import { countText } from '../../words/amounts.ts';
+import type { FieldUnit } from '../../words/units.ts';
 import controls from './controls.module.css';
 import { useExplore, useExploreDesk } from './desk-context.ts';
-import { countText } from './explore-numbers.ts';
 import { Picture } from './Picture.tsx';
 import styles from './pictures.module.css';
 import { RangeLines } from './RangeLines.tsx';
-import { useSize } from './useSize.ts';
 
 /** Every dimension and some figures side by side; a range on any of them filters all pictures. */
 export function Ranges() {

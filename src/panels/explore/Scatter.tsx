@@ -3,15 +3,15 @@ import type { FigureName } from '../../explore/layout-figures.ts';
 import type { ObjectiveChoice } from '../../explore/table-front.ts';
 import { AMOUNTS, columnWords, objective } from '../../state/explore/explore-columns.ts';
 import { changeRange, changeView } from '../../state/explore/explore-store.ts';
+import { useSize } from '../../ui/useSize.ts';
+import { countText } from '../../words/amounts.ts';
 import { ColumnSelect } from './ColumnSelect.tsx';
 import controls from './controls.module.css';
 import { useExplore, useExploreDesk } from './desk-context.ts';
-import { countText } from './explore-numbers.ts';
 import { kneeWords } from './knee-words.ts';
 import { Picture } from './Picture.tsx';
 import styles from './pictures.module.css';
 import { ScatterPlot } from './ScatterPlot.tsx';
-import { useSize } from './useSize.ts';
 
 /** Two objectives against each other, with the layouts that nothing beats. */
 export function Scatter() {

@@ -3,7 +3,7 @@ import { useLayoutEffect, useMemo, useRef } from 'react';
 import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
 import type { Front } from '../../jobs/explore-table-jobs.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
-import { BottomAxis, LeftAxis } from './Axis.tsx';
+import { BottomAxis, LeftAxis } from '../../ui/Axis.tsx';
 import { drawDensity } from './draw-density.ts';
 import { columnTitle } from './explore-numbers.ts';
 import { FrontMarks } from './FrontMarks.tsx';

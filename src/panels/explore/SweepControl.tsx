@@ -1,9 +1,9 @@
 import { useState } from 'react';
 import { sweepSize } from '../../document/sweep-file.ts';
+import { aboutTime, bytesWords, countText } from '../../words/amounts.ts';
 import { useDesign } from '../design-binding.ts';
 import controls from './controls.module.css';
 import { useExplore, useExploreDesk } from './desk-context.ts';
-import { aboutTime, bytesWords, countText } from './explore-numbers.ts';
 import styles from './place.module.css';
 import { SweepProgress } from './SweepProgress.tsx';
 

@@ -1,7 +1,7 @@
 import type { SweepRun } from '../../state/explore/explore-store.ts';
+import { countText, timeWords } from '../../words/amounts.ts';
 import controls from './controls.module.css';
 import { useExplore, useExploreDesk } from './desk-context.ts';
-import { countText, timeWords } from './explore-numbers.ts';
 import styles from './place.module.css';
 
 /** How far the sweep on screen is, with what can be done about it. */

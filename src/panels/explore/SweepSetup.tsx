@@ -13,9 +13,9 @@ import {
 import { sweptDesign } from '../../document/swept-design.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
 import { hasHoles, presentValues } from '../../state/explore/explore-layout.ts';
-import { Group } from '../controls/Group.tsx';
-import { NumberField } from '../controls/NumberField.tsx';
-import { PairedNumber } from '../controls/PairedNumber.tsx';
+import { Group } from '../../ui/Group.tsx';
+import { NumberField } from '../../ui/NumberField.tsx';
+import { PairedNumber } from '../../ui/PairedNumber.tsx';
 import { useDesign } from '../design-binding.ts';
 import controls from './controls.module.css';
 import { useExplore, useExploreDesk } from './desk-context.ts';

@@ -1,7 +1,7 @@
 import type { Knee } from '../../explore/pareto.ts';
 import type { ObjectiveChoice } from '../../explore/table-front.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
-import { figure } from '../verdict/reach-words.ts';
+import { figure } from '../../words/numbers.ts';
 
 /** Changes smaller than this share are "hardly any". */
 const HARDLY = 0.005;

@@ -5,8 +5,8 @@ import {
   type SweepVariableName,
 } from '../../document/sweep-file.ts';
 import type { presentValues } from '../../state/explore/explore-layout.ts';
-import type { FieldUnit } from '../controls/field-unit.ts';
-import type { Legal, Travel } from '../controls/travel.ts';
+import type { Legal, Travel } from '../../ui/travel.ts';
+import type { FieldUnit } from '../../words/units.ts';
 
 export const nothing = (): void => undefined;
 

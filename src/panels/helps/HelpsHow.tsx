@@ -2,7 +2,7 @@ import type { DesignDocument } from '../../document/design.ts';
 import { degrees } from '../../document/units.ts';
 import { ANGLE_STEP, type HelpReport, LENGTH_STEP, USABLE_ERROR, VOLUME_ERROR } from '../../reach/what-helps.ts';
 import { floorsOf } from '../../state/design/judging-inputs.ts';
-import { HowButton } from '../judge/HowButton.tsx';
+import { How } from '../../ui/How.tsx';
 import { bothEffectsText, dimensionText, objectiveText } from './helps-words.ts';
 
 interface HelpsHowProps {
@@ -14,7 +14,7 @@ interface HelpsHowProps {
 export function HelpsHow({ report, document }: HelpsHowProps) {
   const floors = floorsOf(document).length;
   return (
-    <HowButton name="How the table is computed">
+    <How name="How the table is computed">
       <p>
         (F(d + h) − F(d)) / h for one more of a dimension d and (F(d − h) − F(d)) / h for one less, the others kept: h
         is {100 * LENGTH_STEP} % of a length, {ANGLE_STEP} rad ({degrees(ANGLE_STEP).toPrecision(3)} deg) of an angle.
@@ -41,6 +41,6 @@ export function HelpsHow({ report, document }: HelpsHowProps) {
           </li>
         ))}
       </ul>
-    </HowButton>
+    </How>
   );
 }

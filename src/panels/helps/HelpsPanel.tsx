@@ -4,7 +4,7 @@ import type { HelpReport } from '../../reach/what-helps.ts';
 import { layoutKey } from '../../state/design/layout-key.ts';
 import { type HelpsState, STEP_SIZES } from '../../state/judge/helps-desk.ts';
 import { helpsDesk } from '../../state/judge/judging.ts';
-import { Choice } from '../controls/Choice.tsx';
+import { Choice } from '../../ui/Choice.tsx';
 import { useDesign } from '../design-binding.ts';
 import { HelpsHow } from './HelpsHow.tsx';
 import { HelpsTable } from './HelpsTable.tsx';

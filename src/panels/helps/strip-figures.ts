@@ -2,8 +2,8 @@ import { useStore } from 'zustand';
 import { reachFromHome } from '../../reach/columns/reach-measure.ts';
 import type { HelpReport } from '../../reach/what-helps.ts';
 import { sessionStore } from '../../state/stores.ts';
-import { useUsable } from '../field/usable-binding.ts';
-import { useReach } from '../verdict/reach-binding.ts';
+import { useReach } from '../reach-binding.ts';
+import { useUsable } from '../usable-binding.ts';
 
 /**
  * A report with the volumes of the present design as the verdict strip shows them: the table measures every changed design with

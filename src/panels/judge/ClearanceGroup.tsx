@@ -1,7 +1,8 @@
 import { useMemo } from 'react';
 import { assessClearance, type Clearance } from '../../kinematics/clearance.ts';
-import { Group } from '../controls/Group.tsx';
-import { Explained, Figure, listed, three } from './Figure.tsx';
+import { Explained, Figure } from '../../ui/Figure.tsx';
+import { Group } from '../../ui/Group.tsx';
+import { listed, three } from '../../words/numbers.ts';
 import styles from './judge.module.css';
 import { KeepOutEditor } from './KeepOutEditor.tsx';
 import { ShowNearest } from './ShowNearest.tsx';

@@ -5,7 +5,8 @@ import { jacobian } from '../../kinematics/jacobian.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
 import { rotateBack } from '../../math/rotation.ts';
 import { length } from '../../math/vec3.ts';
-import { Explained, listed, three } from './Figure.tsx';
+import { Explained } from '../../ui/Figure.tsx';
+import { listed, three } from '../../words/numbers.ts';
 import styles from './judge.module.css';
 import type { Judged } from './useJudged.ts';
 

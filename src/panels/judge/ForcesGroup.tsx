@@ -1,11 +1,12 @@
 import { useMemo } from 'react';
 import { jacobian } from '../../kinematics/jacobian.ts';
 import { assessForces, type ForceReport } from '../../kinematics/statics.ts';
-import { Group } from '../controls/Group.tsx';
-import { SignsShown } from '../field/SignsShown.tsx';
-import { Explained, Figure, listed, three } from './Figure.tsx';
+import { Explained, Figure } from '../../ui/Figure.tsx';
+import { Group } from '../../ui/Group.tsx';
+import { listed, three } from '../../words/numbers.ts';
 import styles from './judge.module.css';
 import { LoadInputs } from './LoadInputs.tsx';
+import { SignsShown } from './SignsShown.tsx';
 import { type Judged, useJudged } from './useJudged.ts';
 
 /** What each leg carries. */

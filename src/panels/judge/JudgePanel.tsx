@@ -1,6 +1,6 @@
-import { FloorsGroup } from '../field/FloorsGroup.tsx';
 import { AccuracyGroup } from './AccuracyGroup.tsx';
 import { ClearanceGroup } from './ClearanceGroup.tsx';
+import { FloorsGroup } from './FloorsGroup.tsx';
 import { ForcesGroup } from './ForcesGroup.tsx';
 import styles from './judge.module.css';
 import { StiffnessGroup } from './StiffnessGroup.tsx';

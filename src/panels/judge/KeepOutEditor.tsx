@@ -9,8 +9,8 @@ import {
 } from '../../document/edits/judge.ts';
 import { MOST_KEEP_OUTS } from '../../document/judgement-fields.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
-import { Choice } from '../controls/Choice.tsx';
-import { DesignNumber } from '../design/DesignNumber.tsx';
+import { Choice } from '../../ui/Choice.tsx';
+import { DesignNumber } from '../DesignNumber.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';
 import styles from './judge.module.css';
 import { keepOutSpecs } from './judge-specs.ts';

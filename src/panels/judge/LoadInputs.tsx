@@ -7,9 +7,9 @@ import {
   stateInertia,
   toggleBalance,
 } from '../../document/edits/load.ts';
-import { Choice } from '../controls/Choice.tsx';
-import { Fold } from '../controls/Fold.tsx';
-import { DesignNumber } from '../design/DesignNumber.tsx';
+import { Choice } from '../../ui/Choice.tsx';
+import { Fold } from '../../ui/Fold.tsx';
+import { DesignNumber } from '../DesignNumber.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';
 import styles from './judge.module.css';
 import { CENTRE_SPECS, FORCE_SPECS, MASS_SPEC, TORQUE_SPECS } from './judge-specs.ts';

@@ -6,8 +6,9 @@ import { stateCentre } from '../../document/edits/load.ts';
 import { length, subtract } from '../../math/vec3.ts';
 import { hullOf, meshOf, payloadMeshStore } from '../../state/mesh/payload-mesh-store.ts';
 import { hullCentroid, type VolumeCentroid } from '../../state/mesh/volume-centroid.ts';
+import { Explained } from '../../ui/Figure.tsx';
+import { listed, three } from '../../words/numbers.ts';
 import { makeEdit, useDesign } from '../design-binding.ts';
-import { Explained, listed, three } from './Figure.tsx';
 import styles from './judge.module.css';
 
 /** Centres closer than the digits that the design keeps are the same [mm]. */

@@ -1,9 +1,9 @@
 import { compiledDesign } from '../../document/compiled.ts';
 import { type MeshPlacing, type MeshUnit, placedSize } from '../../state/mesh/place-mesh.ts';
 import type { ReadMesh } from '../../state/mesh/read-mesh.ts';
-import { Choice } from '../controls/Choice.tsx';
+import { Choice } from '../../ui/Choice.tsx';
+import { three } from '../../words/numbers.ts';
 import { useDesign } from '../design-binding.ts';
-import { three } from './Figure.tsx';
 import styles from './judge.module.css';
 
 const UNITS: readonly (readonly [MeshUnit, string])[] = [

@@ -1,5 +1,5 @@
 import { legsApart, sameErrorsAgain, sameStiffnessAgain } from '../../document/edits/own-legs.ts';
-import { Fold } from '../controls/Fold.tsx';
+import { Fold } from '../../ui/Fold.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';
 import { apartWords, OwnLegs } from './OwnLegs.tsx';
 import { OWN_ERROR_ROWS, OWN_STIFFNESS_ROWS } from './own-leg-specs.ts';

@@ -1,5 +1,5 @@
-import { DesignCell } from '../design/DesignNumber.tsx';
-import type { NumberSpec } from '../design/number-specs.ts';
+import { DesignCell } from '../DesignNumber.tsx';
+import type { NumberSpec } from '../number-spec.ts';
 import styles from './own-legs.module.css';
 
 /** One quantity with its number for every leg. */

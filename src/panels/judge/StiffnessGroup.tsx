@@ -8,12 +8,13 @@ import {
   type StiffnessReport,
 } from '../../kinematics/stiffness.ts';
 import { length } from '../../math/vec3.ts';
-import { Choice } from '../controls/Choice.tsx';
-import { Group } from '../controls/Group.tsx';
-import { DesignNumber } from '../design/DesignNumber.tsx';
+import { Choice } from '../../ui/Choice.tsx';
+import { Figure } from '../../ui/Figure.tsx';
+import { Group } from '../../ui/Group.tsx';
+import { directionWords } from '../../words/firmness.ts';
+import { listed, three } from '../../words/numbers.ts';
+import { DesignNumber } from '../DesignNumber.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';
-import { directionWords } from '../verdict/firmness-words.ts';
-import { Figure, listed, three } from './Figure.tsx';
 import styles from './judge.module.css';
 import { JOINT_STIFFNESS_SPECS, LEG_STIFFNESS_SPEC } from './judge-specs.ts';
 import { OwnStiffness } from './OwnErrors.tsx';

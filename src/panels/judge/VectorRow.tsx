@@ -1,4 +1,4 @@
-import { DesignCell } from '../design/DesignNumber.tsx';
+import { DesignCell } from '../DesignNumber.tsx';
 import styles from './judge.module.css';
 import type { VectorSpecs } from './judge-specs.ts';
 

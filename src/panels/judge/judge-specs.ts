@@ -20,8 +20,8 @@ import {
   torqueOf,
 } from '../../document/edits/judge.ts';
 import { type NumberName, RANGES } from '../../document/ranges.ts';
-import type { Travel } from '../controls/travel.ts';
-import { AXES, type NumberSpec } from '../design/number-specs.ts';
+import type { Travel } from '../../ui/travel.ts';
+import { AXES, type NumberSpec } from '../number-spec.ts';
 
 interface Rest {
   readonly travel: Travel;

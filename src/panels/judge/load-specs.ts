@@ -20,7 +20,7 @@ import {
   payloadTurn,
   payloadVector,
 } from '../../document/edits/payload-shape.ts';
-import type { NumberSpec } from '../design/number-specs.ts';
+import type { NumberSpec } from '../number-spec.ts';
 import { judgeSpec, type VectorSpecs, vectorSpecs } from './judge-specs.ts';
 
 export const GRAVITY_SPECS = vectorSpecs(

@@ -1,7 +1,7 @@
 import type { AccuracyKey, StiffnessKey } from '../../document/edits/judge.ts';
 import { changeOwnError, changeOwnStiffness, ownError, ownStiffness } from '../../document/edits/own-legs.ts';
 import { RANGES } from '../../document/ranges.ts';
-import type { NumberSpec } from '../design/number-specs.ts';
+import type { NumberSpec } from '../number-spec.ts';
 import { ERROR_LABELS } from './judge-specs.ts';
 import type { OwnLegRow } from './OwnLegs.tsx';
 

@@ -1,8 +1,8 @@
 import { degrees } from '../../document/units.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
-import { fixedText } from '../controls/number-text.ts';
-import { HowButton } from '../judge/HowButton.tsx';
+import { How } from '../../ui/How.tsx';
+import { fixedText } from '../../words/numbers.ts';
 import type { LegJoints } from './leg-rows.ts';
 
 interface LegsHowProps {
@@ -27,7 +27,7 @@ export function LegsHow({ leg, mechanism, joints }: LegsHowProps) {
     .filter(({ kind }) => kind === 'ball')
     .map(({ plate, tilt }) => `${fixedText(degrees(tilt), 2)} deg at the ${plate}`);
   return (
-    <HowButton name="How the legs are computed">
+    <How name="How the legs are computed">
       <p>
         Length, pin to pin, for leg {leg.leg} at this pose: |b − a| with the joint centres a = {vector(a, 1)} mm on the
         base and b = t + R p = {vector(b, 1)} mm on the platform, in base axes: {fixedText(leg.length, 2)} mm.
@@ -56,6 +56,6 @@ export function LegsHow({ leg, mechanism, joints }: LegsHowProps) {
         Exact for this pose; a leg breaks a limit when it is past it by more than rounding. Geometry of joint centres,
         no deflection and no play. Source: the inverse kinematics of a six-legged platform, in closed form.
       </p>
-    </HowButton>
+    </How>
   );
 }

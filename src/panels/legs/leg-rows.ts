@@ -6,7 +6,7 @@ import type { LegState } from '../../kinematics/legs.ts';
 import type { LimitName } from '../../kinematics/limits.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import type { Pose } from '../../kinematics/pose.ts';
-import { withMinus } from '../controls/number-text.ts';
+import { withMinus } from '../../words/numbers.ts';
 
 /** Where the legs' joints stand at a pose, and how far the legs have twisted where universal joints hold both their ends. */
 export interface LegJoints {

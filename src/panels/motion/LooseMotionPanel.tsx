@@ -3,10 +3,10 @@ import { memo } from 'react';
 import { useStore } from 'zustand';
 import type { LooseMotionPlay } from '../../state/session/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
-import { Group } from '../controls/Group.tsx';
-import { fixedText } from '../controls/number-text.ts';
+import { Group } from '../../ui/Group.tsx';
+import { directionWords, magnificationText, motionWords } from '../../words/firmness.ts';
+import { fixedText } from '../../words/numbers.ts';
 import { useJudgement } from '../pose-binding.ts';
-import { directionWords, magnificationText, motionWords } from '../verdict/firmness-words.ts';
 import styles from './motion.module.css';
 import { usePhase, useReducedMotion } from './usePhase.ts';
 

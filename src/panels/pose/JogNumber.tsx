@@ -1,10 +1,10 @@
 import { memo, useMemo } from 'react';
 import { degrees } from '../../document/units.ts';
 import { FREEDOMS, type FreeTravel, poseNumber, type TravelStop } from '../../kinematics/free-travel.ts';
-import { roundedText } from '../controls/number-text.ts';
-import { PairedNumber } from '../controls/PairedNumber.tsx';
+import { PairedNumber } from '../../ui/PairedNumber.tsx';
+import { stopWords } from '../../words/limits.ts';
+import { roundedText } from '../../words/numbers.ts';
 import { useDesign } from '../design-binding.ts';
-import { stopWords } from '../limit-words.ts';
 import { usePresentPose } from '../pose-binding.ts';
 import { dropJog, endJog, JOG_LEGAL, jogTo, jogTravel, shownPoseNumber } from './jog.ts';
 import styles from './pose.module.css';

@@ -1,8 +1,8 @@
 import { degrees } from '../../document/units.ts';
 import { FREEDOMS, type FreeTravel, type TravelStop } from '../../kinematics/free-travel.ts';
 import { LIMIT_WORDS } from '../../kinematics/limits.ts';
-import { fixedText } from '../controls/number-text.ts';
-import { HowButton } from '../judge/HowButton.tsx';
+import { How } from '../../ui/How.tsx';
+import { fixedText } from '../../words/numbers.ts';
 
 interface TravelHowProps {
   readonly travel: readonly FreeTravel[];
@@ -13,7 +13,7 @@ interface TravelHowProps {
 /** How far each number of the pose can go: how that is found, with the present numbers. */
 export function TravelHow({ travel, present }: TravelHowProps) {
   return (
-    <HowButton name="How the room from here is computed">
+    <How name="How the room from here is computed">
       <p>
         One number of the pose moves, the other five stay. It goes in steps of {fixedText(travel[0].step, 2)} mm or{' '}
         {fixedText(degrees(travel[3].step), 1)} deg until a leg or joint is past its limit; that step is then halved 20
@@ -32,7 +32,7 @@ export function TravelHow({ travel, present }: TravelHowProps) {
         singular poses are not looked at here; see Clearance and Curves. Source: the inverse kinematics at every pose,
         sampled.
       </p>
-    </HowButton>
+    </How>
   );
 }
 

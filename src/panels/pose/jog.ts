@@ -5,7 +5,7 @@ import { poseNumber, withPoseNumber } from '../../kinematics/free-travel.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
 import { stoodHome } from '../../state/session/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
-import type { Legal, Travel } from '../controls/travel.ts';
+import type { Legal, Travel } from '../../ui/travel.ts';
 import { presentPoseNow } from '../pose-binding.ts';
 
 /** Digits behind the point that shown angles keep: turning radians into degrees and back leaves rounding errors. */

@@ -2,9 +2,8 @@ import { degrees } from '../../document/units.ts';
 import { poseNumbers } from '../../reach/pose-box.ts';
 import type { BoxDecision } from '../../reach/prove/prove.ts';
 import type { ProofRun } from '../../state/judge/prove-desk.ts';
-import { groupedText } from '../controls/number-text.ts';
-import { listed } from '../judge/Figure.tsx';
-import { HowButton } from '../judge/HowButton.tsx';
+import { How } from '../../ui/How.tsx';
+import { groupedText, listed } from '../../words/numbers.ts';
 import { poseWords } from './proof-words.ts';
 
 interface ProofHowProps {
@@ -17,7 +16,7 @@ export function ProofHow({ run: { subject }, decision }: ProofHowProps) {
   const { box, setup } = subject;
   const half = poseNumbers(box.half);
   return (
-    <HowButton name="How the proof was made">
+    <How name="How the proof was made">
       <p>
         The box: {listed(half.subarray(0, 3))} mm and {listed(Array.from(half.subarray(3), degrees))} deg either way of{' '}
         {poseWords(box.centre)}, all six numbers independent.
@@ -37,6 +36,6 @@ export function ProofHow({ run: { subject }, decision }: ProofHowProps) {
       <p>
         First-order parts only: legs, joints and plates as the design states them, without their tolerances and give.
       </p>
-    </HowButton>
+    </How>
   );
 }

@@ -3,9 +3,9 @@ import { useStore } from 'zustand';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import { proveDesk } from '../../state/judge/judging.ts';
 import { PROOF_DEPTHS } from '../../state/judge/prove-desk.ts';
-import { NumberField } from '../controls/NumberField.tsx';
-import { PairedNumber } from '../controls/PairedNumber.tsx';
-import type { NumberEntry } from '../controls/useNumberEntry.ts';
+import { NumberField } from '../../ui/NumberField.tsx';
+import { PairedNumber } from '../../ui/PairedNumber.tsx';
+import type { NumberEntry } from '../../ui/useNumberEntry.ts';
 import styles from './prove.module.css';
 
 type Actions = Pick<NumberEntry, 'preview' | 'commit' | 'restore'>;

@@ -5,8 +5,7 @@ import type { Mechanism } from '../../kinematics/mechanism.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
 import { poseNumbers } from '../../reach/pose-box.ts';
 import type { BoxDemands, Demand } from '../../reach/prove/box-demands.ts';
-import { fixedText, roundedText } from '../controls/number-text.ts';
-import { three } from '../judge/Figure.tsx';
+import { fixedText, roundedText, three } from '../../words/numbers.ts';
 
 /** What a box asks of one kind of part, in words, millimetres and degrees. */
 export interface DemandRow {

@@ -4,9 +4,8 @@ import { poseNumbers } from '../../reach/pose-box.ts';
 import type { BoxDecision, ProofAnswer } from '../../reach/prove/prove.ts';
 import type { Question } from '../../reach/prove/prove-claims.ts';
 import type { ProofRun } from '../../state/judge/prove-desk.ts';
-import { fixedText, groupedText } from '../controls/number-text.ts';
-import { timeWords } from '../explore/explore-numbers.ts';
-import { three } from '../judge/Figure.tsx';
+import { timeWords } from '../../words/amounts.ts';
+import { fixedText, groupedText, three } from '../../words/numbers.ts';
 
 export const QUESTION_WORDS: Readonly<Record<Question, string>> = {
   reachable: 'reachable',

@@ -1,9 +1,8 @@
 import type { Architecture } from '../../kinematics/architecture.ts';
 import { GENERIC_POSES, RANK_TOLERANCE } from '../../kinematics/architecture.ts';
 import { FIRM_MAGNIFICATION, type Independence, NEARLY_SINGULAR_MAGNIFICATION } from '../../kinematics/independence.ts';
-import { roundedText, withMinus } from '../controls/number-text.ts';
-import { magnificationText, motionWords } from './firmness-words.ts';
-import { figure } from './reach-words.ts';
+import { magnificationText, motionWords } from '../../words/firmness.ts';
+import { figure, roundedText, withMinus } from '../../words/numbers.ts';
 import styles from './verdict.module.css';
 
 const digits = (value: number): string => withMinus(Number(value.toPrecision(5)).toString());

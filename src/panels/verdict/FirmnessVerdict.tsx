@@ -1,10 +1,10 @@
 import { compiledDesign } from '../../document/compiled.ts';
+import { magnificationText, VERDICT_MARKS } from '../../words/firmness.ts';
+import { figure } from '../../words/numbers.ts';
 import { useDesign } from '../design-binding.ts';
 import { useJudgement } from '../pose-binding.ts';
 import { Cell, type VerdictCellProps } from './Cell.tsx';
 import { FirmnessReason } from './FirmnessReason.tsx';
-import { magnificationText, VERDICT_MARKS } from './firmness-words.ts';
-import { figure } from './reach-words.ts';
 import styles from './verdict.module.css';
 
 /** How firmly the legs hold the platform at the present pose. */

@@ -3,8 +3,8 @@ import type { LegJointReadings, MeasuredAbout } from '../../kinematics/joint-rea
 import type { PlateName } from '../../kinematics/layout.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
-import { roundedText } from '../controls/number-text.ts';
-import { brokenLimits } from '../limit-words.ts';
+import { brokenLimits } from '../../words/limits.ts';
+import { roundedText } from '../../words/numbers.ts';
 import styles from './verdict.module.css';
 
 interface LimitsReasonProps {

@@ -1,8 +1,8 @@
 import { compiledDesign } from '../../document/compiled.ts';
+import { sentence } from '../../words/firmness.ts';
 import { useDesign } from '../design-binding.ts';
 import { useJoggedPose, useJudgement } from '../pose-binding.ts';
 import { Cell, type VerdictCellProps } from './Cell.tsx';
-import { sentence } from './firmness-words.ts';
 import { LimitsReason } from './LimitsReason.tsx';
 import { useBroken, useTooNear } from './use-broken.ts';
 import styles from './verdict.module.css';

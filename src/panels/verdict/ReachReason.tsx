@@ -6,8 +6,8 @@ import {
   type ReachMeasure,
   reachFromHome,
 } from '../../reach/columns/reach-measure.ts';
-import { roundedText } from '../controls/number-text.ts';
-import { cm3Text, emptyWords, figure, holdWords, islandWords } from './reach-words.ts';
+import { figure, roundedText } from '../../words/numbers.ts';
+import { cm3Text, emptyWords, holdWords, islandWords } from '../../words/reach.ts';
 import styles from './verdict.module.css';
 
 /** How the reach at one orientation was measured, with its numbers. */

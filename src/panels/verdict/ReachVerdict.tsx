@@ -2,12 +2,12 @@ import { useStore } from 'zustand';
 import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/columns/reach-measure.ts';
 import type { ReachOrientation } from '../../state/session/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
-import { Choice } from '../controls/Choice.tsx';
+import { Choice } from '../../ui/Choice.tsx';
+import { sentence } from '../../words/firmness.ts';
+import { bindingWords, boxText, cm3Text, emptyWords, islandWords, litresText } from '../../words/reach.ts';
+import { useReach } from '../reach-binding.ts';
 import { Cell, type VerdictCellProps } from './Cell.tsx';
-import { sentence } from './firmness-words.ts';
 import { ReachReason } from './ReachReason.tsx';
-import { useReach } from './reach-binding.ts';
-import { bindingWords, boxText, cm3Text, emptyWords, islandWords, litresText } from './reach-words.ts';
 import styles from './verdict.module.css';
 
 const useOrientation = (): ReachOrientation => useStore(sessionStore, (state) => state.reachOrientation);

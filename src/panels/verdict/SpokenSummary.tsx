@@ -1,10 +1,11 @@
 import { useEffect, useState } from 'react';
 import { reachFromHome } from '../../reach/columns/reach-measure.ts';
-import { useUsable } from '../field/usable-binding.ts';
+import { magnificationText, sentence } from '../../words/firmness.ts';
+import { figure } from '../../words/numbers.ts';
+import { bindingWords, cm3Text } from '../../words/reach.ts';
 import { useJudgement } from '../pose-binding.ts';
-import { magnificationText, sentence } from './firmness-words.ts';
-import { useReach } from './reach-binding.ts';
-import { bindingWords, cm3Text, figure } from './reach-words.ts';
+import { useReach } from '../reach-binding.ts';
+import { useUsable } from '../usable-binding.ts';
 import { useBroken } from './use-broken.ts';
 
 /** The verdict is read out once things have been at rest for this long [ms], not at every step of a drag. */

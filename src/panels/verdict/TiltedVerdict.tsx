@@ -3,13 +3,13 @@ import { useStore } from 'zustand';
 import { degrees, radians } from '../../document/units.ts';
 import { boxFromHome, reachFromHome } from '../../reach/columns/reach-measure.ts';
 import { sessionStore } from '../../state/stores.ts';
-import { roundedText } from '../controls/number-text.ts';
-import { PairedNumber } from '../controls/PairedNumber.tsx';
+import { PairedNumber } from '../../ui/PairedNumber.tsx';
+import { sentence } from '../../words/firmness.ts';
+import { figure, roundedText } from '../../words/numbers.ts';
+import { bindingWords, cm3Text, emptyWords, litresText } from '../../words/reach.ts';
+import { useTiltedReach } from '../reach-binding.ts';
 import { Cell, type VerdictCellProps } from './Cell.tsx';
-import { sentence } from './firmness-words.ts';
 import { BoxFacts, Shares } from './ReachReason.tsx';
-import { useTiltedReach } from './reach-binding.ts';
-import { bindingWords, cm3Text, emptyWords, figure, litresText } from './reach-words.ts';
 import styles from './verdict.module.css';
 
 /** The range of orientations in words: "tilts up to 10 deg" or with yaw. */

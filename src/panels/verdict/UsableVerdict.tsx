@@ -1,10 +1,11 @@
 import type { DesignDocument } from '../../document/design.ts';
+import { figure } from '../../words/numbers.ts';
+import { cm3Text } from '../../words/reach.ts';
+import { percentText, usableLine } from '../../words/usable.ts';
 import { useDesign } from '../design-binding.ts';
-import { UsableFacts } from '../field/UsableFacts.tsx';
-import { useUsable } from '../field/usable-binding.ts';
-import { percentText, usableLine } from '../field/usable-words.ts';
+import { UsableFacts } from '../UsableFacts.tsx';
+import { useUsable } from '../usable-binding.ts';
 import { Cell, type VerdictCellProps } from './Cell.tsx';
-import { cm3Text, figure } from './reach-words.ts';
 import { useUncountedMeeting } from './use-broken.ts';
 import styles from './verdict.module.css';
 

@@ -1,7 +1,7 @@
 import { compiledDesign } from '../../document/compiled.ts';
 import { nearestBodies } from '../../state/design/nearest-bodies.ts';
+import { brokenLimits } from '../../words/limits.ts';
 import { useDesign } from '../design-binding.ts';
-import { brokenLimits } from '../limit-words.ts';
 import { useJudgement } from '../pose-binding.ts';
 
 /** Bodies that meet or come nearer than the design asks at the present pose, in words. */

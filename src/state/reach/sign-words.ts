@@ -1,12 +1,6 @@
-import { LEG_COUNT } from '../../kinematics/layout.ts';
 import type { SignLeg } from '../../reach/field/field-cut.ts';
+import { legWords } from '../../words/legs.ts';
 import type { FieldState } from './field-store.ts';
-
-/** "leg 2", "legs 2 and 5", "every leg". */
-export function legWords(legs: readonly number[]): string {
-  if (legs.length === LEG_COUNT) return 'every leg';
-  return legs.length === 1 ? `leg ${legs[0]}` : `legs ${legs.slice(0, -1).join(', ')} and ${legs.at(-1)}`;
-}
 
 /** Whether the force of a leg changes sign in the reach, in a sentence. */
 export function signWords({ finished, working, failure }: FieldState['signs'], leg: SignLeg): string {

@@ -1,0 +1,22 @@
+/** The numbers a field may hold, in a design file or on screen. */
+export interface NumberRange {
+  readonly min: number;
+  readonly max: number;
+  /** The lowest value itself is not allowed. */
+  readonly aboveMin?: true;
+  /** The highest value itself is not allowed. */
+  readonly belowMax?: true;
+  /** Whole numbers only. */
+  readonly whole?: true;
+  readonly unit: 'mm' | 'deg' | 'kg' | 'N' | 'N/mm' | 'N mm' | 'kg mm^2' | '';
+  /** One sentence for the schema and for whoever edits the file by hand. */
+  readonly says: string;
+}
+
+/** Whether a number lies in a range. */
+export function inRange(value: number, range: NumberRange): boolean {
+  if (!Number.isFinite(value)) return false;
+  if (range.whole && !Number.isInteger(value)) return false;
+  if (value < range.min || value > range.max) return false;
+  return !(range.aboveMin && value === range.min) && !(range.belowMax && value === range.max);
+}
