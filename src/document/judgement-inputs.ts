@@ -6,8 +6,8 @@ import { type Balance, type Load, type Payload, STANDARD_GRAVITY } from '../kine
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { LegStiffness } from '../kinematics/stiffness.ts';
 import { add, length, scale, unit, type Vec3 } from '../math/vec3.ts';
+import { radians } from '../terms/units.ts';
 import type { DesignContent, PayloadShapeDocument } from './design.ts';
-import { radians } from './units.ts';
 
 /** Leg length error assumed where a design says nothing of its accuracy: plus or minus this [mm]. An example, no part's value. */
 export const ASSUMED_ZERO = 0.05;

@@ -1,4 +1,7 @@
+import { recordOf } from '../math/record.ts';
 import type { NumberRange } from '../terms/number-range.ts';
+import { FLOOR_NAMES, type FloorName, QUANTITIES, QUANTITY_NAMES } from '../terms/quantities.ts';
+import { SHOWN_UNITS } from '../terms/units.ts';
 
 /** Shortest length that counts as one [mm]: a micrometre, far below what a workshop can make. */
 const SHORTEST = 0.001;
@@ -27,6 +30,12 @@ const springRate = (says: string): NumberRange => ({ min: SOFTEST, max: STIFFEST
 const coordinate = (says: string): NumberRange => ({ min: -FARTHEST, max: FARTHEST, unit: 'mm', says });
 
 const turn = (says: string): NumberRange => ({ min: -360, max: 360, unit: 'deg', says });
+
+/** What a floor of each quantity may ask for. */
+const FLOOR_RANGES: Readonly<Record<FloorName, NumberRange>> = recordOf(FLOOR_NAMES, (_, n) => {
+  const { unit, floor } = QUANTITIES[QUANTITY_NAMES[n]];
+  return { min: floor.min, max: floor.max, unit: SHOWN_UNITS[unit].unit, says: floor.says };
+});
 
 /**
  * Every number of the file by its own name: the schema, the messages and the number fields on screen take their limits
@@ -176,21 +185,7 @@ export const RANGES = {
   to_mm: coordinate("Coordinate of the middle of a cylinder's other end."),
   corners_mm: coordinate('Coordinate of a corner of a hull.'),
   diameter_mm: { min: SHORTEST, max: FARTHEST, unit: 'mm', says: 'Diameter of a cylinder.' },
-  condition: { min: 1, max: 1e9, unit: '', says: 'Floor: the condition must be at most this.' },
-  toolError_mm: { min: 0, max: LARGEST_ERROR, unit: 'mm', says: 'Floor: the worst tool error must be at most this.' },
-  stiffness_N_mm: { min: 0, max: STIFFEST, unit: 'N/mm', says: 'Floor: the weakest stiffness must be at least this.' },
-  legForce_N: { min: 0, max: LARGEST_FORCE, unit: 'N', says: 'Floor: the largest leg force must be at most this.' },
-  leastPush_N: {
-    min: -LARGEST_FORCE,
-    max: LARGEST_FORCE,
-    unit: 'N',
-    says: 'Floor: every leg must push with at least this; below 0, it may pull that much.',
-  },
-  clearance_mm: coordinate('Floor: the smallest clearance must be at least this.'),
-  shortMargin_mm: coordinate('Floor: every leg must be longer than the shortest by at least this.'),
-  longMargin_mm: coordinate('Floor: every leg must be shorter than the longest by at least this.'),
-  baseMargin_deg: { min: -180, max: 180, unit: 'deg', says: 'Floor: room that every base joint must keep.' },
-  platformMargin_deg: { min: -180, max: 180, unit: 'deg', says: 'Floor: room that every platform joint must keep.' },
+  ...FLOOR_RANGES,
 } as const satisfies Record<string, NumberRange>;
 
 /** Name of a number in the design file. */

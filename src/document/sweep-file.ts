@@ -1,11 +1,11 @@
 import { z } from 'zod';
 import { failed, ok, type Result } from '../math/result.ts';
 import type { NumberRange } from '../terms/number-range.ts';
+import { radians } from '../terms/units.ts';
 import { type DesignFault, fault, listedFaults, shownPath, shownValue } from './faults.ts';
 import { readJson } from './json-text.ts';
 import { knownKeys, nearestKey } from './known-keys.ts';
 import { RANGES } from './ranges.ts';
-import { radians } from './units.ts';
 
 /** First key of every sweep file. */
 export const SWEEP_FORMAT = 'legroom-sweep';

@@ -7,6 +7,7 @@ import {
   type PlateLayout,
 } from '../kinematics/mechanism.ts';
 import { anglesFromPose, type Pose, type PoseAngles, poseFromAngles } from '../kinematics/pose.ts';
+import { degrees, radians } from '../terms/units.ts';
 import type {
   CrossAxisDocument,
   DesignContent,
@@ -16,12 +17,6 @@ import type {
   PoseDocument,
 } from './design.ts';
 import { RANGES } from './ranges.ts';
-
-/** Degrees of an angle in radians. */
-export const degrees = (radians: number): number => (radians * 180) / Math.PI;
-
-/** Radians of an angle in degrees. */
-export const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 
 /** Compiles a design file's content: the one place where its degrees become radians. Every joint has the limits of its kind. */
 export const mechanismFromDocument = (document: DesignContent): Mechanism =>

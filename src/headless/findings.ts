@@ -1,5 +1,4 @@
 import type { DesignFault } from '../document/faults.ts';
-import { degrees } from '../document/units.ts';
 import type { Verdict } from '../kinematics/independence.ts';
 import { LEG_COUNT } from '../kinematics/layout.ts';
 import type { LegState } from '../kinematics/legs.ts';
@@ -8,6 +7,7 @@ import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { Pose } from '../kinematics/pose.ts';
 import { VERDICT_WORDS } from '../kinematics/verdict-word.ts';
 import { at, length, subtract } from '../math/vec3.ts';
+import { degrees } from '../terms/units.ts';
 import { badArgument } from './options.ts';
 
 /** Up to six significant figures, as a line for people needs them. */

@@ -1,20 +1,18 @@
 import type { DesignContent } from '../document/design.ts';
 import { type DesignFault, fault } from '../document/faults.ts';
-import { FLOOR_NAMES } from '../document/floor-fields.ts';
-import { type FloorName, floorsFromDocument, isAngle } from '../document/floors.ts';
+import { floorsFromDocument, isAngle } from '../document/floors.ts';
 import { RANGES } from '../document/ranges.ts';
-import { degrees, radians } from '../document/units.ts';
 import type { UnusableReason } from '../reach/columns/usable.ts';
 import { unusableWords } from '../reach/columns/usable.ts';
-import type { Floor } from '../reach/columns/usable-cutter.ts';
-import { FIELD_QUANTITIES, type FieldQuantity, QUANTITY_MEANING } from '../reach/field/field-quantities.ts';
+import { type Floor, type FloorName, QUANTITIES, QUANTITY_NAMES, type QuantityName } from '../terms/quantities.ts';
+import { degrees, radians } from '../terms/units.ts';
 import { figure } from './findings.ts';
 import { type NamedNumber, namedKey, type OptionSpec, type OptionValues } from './options.ts';
 
 /** Name of a quantity on the command line and in the file: `stiffness_N_mm`. */
-export const floorName = (quantity: FieldQuantity): FloorName => FLOOR_NAMES[quantity];
+export const floorName = (quantity: QuantityName): FloorName => QUANTITIES[quantity].inFile;
 
-const names: readonly NamedNumber[] = FIELD_QUANTITIES.map((quantity) => ({
+const names: readonly NamedNumber[] = QUANTITY_NAMES.map((quantity) => ({
   name: floorName(quantity),
   range: RANGES[floorName(quantity)],
 }));
@@ -24,7 +22,7 @@ export const FLOOR: OptionSpec = { name: 'floor', numbers: [], named: names };
 
 /** The floors asked for, in inner units; those of the design when none is. */
 export function floorsOf(options: OptionValues, design: DesignContent): readonly Floor[] {
-  const asked = FIELD_QUANTITIES.flatMap((quantity) => {
+  const asked = QUANTITY_NAMES.flatMap((quantity) => {
     const value = options.get(namedKey(FLOOR, floorName(quantity)))?.[0];
     if (value === undefined) return [];
     return [{ quantity, value: isAngle(quantity) ? radians(value) : value }];
@@ -33,8 +31,8 @@ export function floorsOf(options: OptionValues, design: DesignContent): readonly
 }
 
 /** A value of a quantity as the command line shows it. */
-export const floorValue = (quantity: FieldQuantity, value: number): number =>
-  QUANTITY_MEANING[quantity].unit === 'rad' ? degrees(value) : value;
+export const floorValue = (quantity: QuantityName, value: number): number =>
+  QUANTITIES[quantity].unit === 'rad' ? degrees(value) : value;
 
 /** Refuses floors of quantities that need what the design does not say. */
 export function floorFaults(floors: readonly Floor[], design: DesignContent): readonly DesignFault[] {
@@ -48,8 +46,8 @@ export function floorFaults(floors: readonly Floor[], design: DesignContent): re
 /** Why nothing is usable, in words with the command line's units. */
 export const unusableText = (reason: UnusableReason): string => unusableWords(reason, valueText);
 
-function valueText(quantity: FieldQuantity, value: number): string {
-  const { unit } = QUANTITY_MEANING[quantity];
+function valueText(quantity: QuantityName, value: number): string {
+  const { unit } = QUANTITIES[quantity];
   const shown = figure(floorValue(quantity, value));
   return unit === '1' ? shown : `${shown} ${unit === 'rad' ? 'deg' : unit}`;
 }

@@ -1,11 +1,12 @@
 import type { DesignContent } from '../document/design.ts';
 import type { JudgementInputs } from '../document/judgement-inputs.ts';
-import { degrees, onlyBalls } from '../document/units.ts';
+import { onlyBalls } from '../document/units.ts';
 import { type JointState, jointStates, legTwists } from '../kinematics/joint-limits.ts';
 import type { UniversalAngles } from '../kinematics/joint-shapes.ts';
 import type { LegState } from '../kinematics/legs.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { Pose } from '../kinematics/pose.ts';
+import { degrees } from '../terms/units.ts';
 import { figure } from './findings.ts';
 
 /** What a pose does to the joints. */

@@ -1,5 +1,4 @@
 import type { JudgementInputs } from '../document/judgement-inputs.ts';
-import { degrees } from '../document/units.ts';
 import {
   assessAccuracy,
   beyondFirstOrder,
@@ -19,6 +18,7 @@ import { assessForces } from '../kinematics/statics.ts';
 import { assessStiffness, beyondLinearSag, type DirectedStiffness } from '../kinematics/stiffness.ts';
 import type { Result } from '../math/result.ts';
 import { length } from '../math/vec3.ts';
+import { degrees } from '../terms/units.ts';
 
 /** Offset of leg lengths whose effects are shown [mm]; effects of the first order, so others follow in proportion. */
 const SHOWN_OFFSET = 1;

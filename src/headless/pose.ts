@@ -1,10 +1,11 @@
 import type { PoseDocument } from '../document/design.ts';
 import { judgementInputs } from '../document/judgement-inputs.ts';
-import { degrees, mechanismFromDocument, onlyBalls, poseFromDocument } from '../document/units.ts';
+import { mechanismFromDocument, onlyBalls, poseFromDocument } from '../document/units.ts';
 import { assessArchitecture } from '../kinematics/architecture.ts';
 import { assessIndependence } from '../kinematics/independence.ts';
 import { type LegState, legStates } from '../kinematics/legs.ts';
 import { type LoosestMotion, REFERENCE_PLAY } from '../kinematics/loosest-motion.ts';
+import { degrees } from '../terms/units.ts';
 import { limitFindings, unreachable, verdictFindings } from './findings.ts';
 import { jointOutput } from './joint-output.ts';
 import { jsonText } from './json-output.ts';

@@ -1,8 +1,9 @@
 import type { DesignDocument, PoseDocument } from '../document/design.ts';
 import { judgementInputs } from '../document/judgement-inputs.ts';
-import { degrees, documentFromPoseAngles, mechanismFromDocument, poseAnglesFromDocument } from '../document/units.ts';
+import { documentFromPoseAngles, mechanismFromDocument, poseAnglesFromDocument } from '../document/units.ts';
 import { DEFAULT_PROOF_DEPTH, type ProofAnswer, proveBox } from '../reach/prove/prove.ts';
 import type { NumberRange } from '../terms/number-range.ts';
+import { degrees } from '../terms/units.ts';
 import { figure } from './findings.ts';
 import { jsonText } from './json-output.ts';
 import { AT, badArgument, type OptionSpec, type OptionValues } from './options.ts';

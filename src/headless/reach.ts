@@ -1,4 +1,4 @@
-import { degrees, mechanismFromDocument, radians } from '../document/units.ts';
+import { mechanismFromDocument } from '../document/units.ts';
 import { assessArchitecture } from '../kinematics/architecture.ts';
 import { LIMIT_NAMES, LIMIT_WORDS } from '../kinematics/limits.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
@@ -7,6 +7,7 @@ import type { ExcludingLimit } from '../reach/columns/deepest-point.ts';
 import { measureReach } from '../reach/columns/meter.ts';
 import { reachOverTilt, type TiltedReach } from '../reach/columns/over-tilt.ts';
 import type { EmptyReason, HomeReason, ReachBox, ReachMeasure } from '../reach/columns/reach-measure.ts';
+import { degrees, radians } from '../terms/units.ts';
 import { figure } from './findings.ts';
 import { FLOOR, floorFaults, floorsOf } from './floors.ts';
 import { jsonText } from './json-output.ts';

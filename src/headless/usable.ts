@@ -4,8 +4,8 @@ import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import { type ReachMeasure, reachFromHome } from '../reach/columns/reach-measure.ts';
 import { usableReach } from '../reach/columns/usable.ts';
-import type { Floor } from '../reach/columns/usable-cutter.ts';
 import { againstReach } from '../reach/columns/usable-share.ts';
+import type { Floor } from '../terms/quantities.ts';
 import { floorName, floorValue, unusableText } from './floors.ts';
 import { clearanceOutput } from './judgement-output.ts';
 

@@ -1,5 +1,5 @@
 import type { UsableReach } from '../reach/columns/usable.ts';
-import type { Floor } from '../reach/columns/usable-cutter.ts';
+import type { Floor } from '../terms/quantities.ts';
 import type { ComparedLayout, CompareQuestion } from './compare-jobs.ts';
 import type { FieldQuestion } from './field-jobs.ts';
 import type { JobOutcome } from './outcome.ts';

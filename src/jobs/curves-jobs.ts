@@ -1,8 +1,8 @@
 import { compileMechanism, type MechanismSpec } from '../kinematics/mechanism.ts';
 import type { PoseAngles } from '../kinematics/pose.ts';
-import type { Floor } from '../reach/columns/usable-cutter.ts';
-import type { FieldSettings } from '../reach/field/field-point.ts';
+import type { FieldSettings } from '../reach/field/field-settings.ts';
 import { type PoseCurves, poseCurves } from '../reach/field/pose-curves.ts';
+import type { Floor } from '../terms/quantities.ts';
 import { foundOrThrow } from './outcome.ts';
 
 /** A layout, a pose, and what its quantities are computed from. Plain data: it crosses to the worker as it is. */

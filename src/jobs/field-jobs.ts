@@ -1,10 +1,10 @@
 import { compileMechanism } from '../kinematics/mechanism.ts';
 import type { Box } from '../reach/columns/bounding-box.ts';
 import { type UsableReach, usableReach } from '../reach/columns/usable.ts';
-import type { Floor } from '../reach/columns/usable-cutter.ts';
 import { type CutQuestion, type FieldCut, fieldCut } from '../reach/field/field-cut.ts';
-import type { FieldSettings } from '../reach/field/field-point.ts';
+import type { FieldSettings } from '../reach/field/field-settings.ts';
 import { type SignSurface, signSurface } from '../reach/field/field-sign-surface.ts';
+import type { Floor } from '../terms/quantities.ts';
 import { type FieldPicture, type FieldPlaces, fieldPicture } from './field-picture.ts';
 import { foundOrThrow } from './outcome.ts';
 import type { ReachQuestion } from './reach-question.ts';

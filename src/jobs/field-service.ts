@@ -1,8 +1,8 @@
 import type { Box } from '../reach/columns/bounding-box.ts';
 import type { UsableReach } from '../reach/columns/usable.ts';
-import type { Floor } from '../reach/columns/usable-cutter.ts';
 import type { CutQuestion, FieldCut } from '../reach/field/field-cut.ts';
 import type { SignSurface } from '../reach/field/field-sign-surface.ts';
+import type { Floor } from '../terms/quantities.ts';
 import type { FieldQuestion } from './field-jobs.ts';
 import type { FieldPicture, FieldPlaces } from './field-picture.ts';
 import type { JobOutcome } from './outcome.ts';

@@ -1,6 +1,6 @@
 import type { LongWork } from '../math/long-work.ts';
-import type { Floor } from '../reach/columns/usable-cutter.ts';
 import { type HelpPlan, type HelpReport, helpsOfPlan } from '../reach/what-helps.ts';
+import type { Floor } from '../terms/quantities.ts';
 import { foundOrThrow } from './outcome.ts';
 
 /** Designs to difference. Plain data: it crosses to the worker as it is. */

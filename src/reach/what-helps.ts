@@ -3,11 +3,11 @@ import type { JudgementFault } from '../kinematics/inverse-jacobian.ts';
 import { compileMechanism, type Mechanism, type MechanismSpec } from '../kinematics/mechanism.ts';
 import { type LongWork, neverStop } from '../math/long-work.ts';
 import { failed, ok, type Result } from '../math/result.ts';
+import type { Floor } from '../terms/quantities.ts';
 import { ReachMeter } from './columns/meter.ts';
 import { usableReach } from './columns/usable.ts';
-import type { Floor } from './columns/usable-cutter.ts';
 import { type Dimension, dimensionsOf } from './dimensions.ts';
-import type { FieldSettings } from './field/field-point.ts';
+import type { FieldSettings } from './field/field-settings.ts';
 
 /** A number of a design without the means to change it: plain data. */
 export type NamedDimension = Omit<Dimension, 'apply'>;

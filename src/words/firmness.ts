@@ -1,7 +1,7 @@
-import { degrees } from '../document/units.ts';
 import { type LoosestMotion, REFERENCE_PLAY } from '../kinematics/loosest-motion.ts';
 import type { VerdictWord } from '../kinematics/verdict-word.ts';
 import { length, scale, type Vec3 } from '../math/vec3.ts';
+import { degrees } from '../terms/units.ts';
 import { figure, fixedText } from './numbers.ts';
 
 /** A shape for each verdict, so that it is told by more than its colour. */

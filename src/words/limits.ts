@@ -1,4 +1,3 @@
-import { degrees } from '../document/units.ts';
 import {
   type JointReading,
   type LegJointReadings,
@@ -9,6 +8,7 @@ import type { PlateName } from '../kinematics/layout.ts';
 import type { LegState } from '../kinematics/legs.ts';
 import { LIMIT_WORDS, type LimitName } from '../kinematics/limits.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
+import { degrees } from '../terms/units.ts';
 import { roundedText } from './numbers.ts';
 
 /** Most digits behind the point that tell a value from its limit. */

@@ -1,16 +1,14 @@
-import { degrees } from '../document/units.ts';
 import { type FloorReport, type UnusableReason, type UsableReach, unusableWords } from '../reach/columns/usable.ts';
-import { boundWords, type FieldQuantity, QUANTITY_MEANING } from '../reach/field/field-quantities.ts';
+import { boundWords, QUANTITIES, type QuantityName, shownUnit, shownValue } from '../terms/quantities.ts';
 import { figure } from './numbers.ts';
 
 /** A value of a quantity as a person reads it: "12.5 N/mm"; a floor as it was entered, without zeros that nobody wrote. */
-export function quantityText(quantity: FieldQuantity, value: number): string {
-  const { unit } = QUANTITY_MEANING[quantity];
-  const shown = figure(unit === 'rad' ? degrees(value) : value)
+export function quantityText(quantity: QuantityName, value: number): string {
+  const unit = shownUnit(quantity);
+  const shown = figure(shownValue(quantity, value))
     .replace(/(\.\d*?)0+$/, '$1')
     .replace(/\.$/, '');
-  if (unit === '1') return shown;
-  return `${shown} ${unit === 'rad' ? 'deg' : unit}`;
+  return unit === '' ? shown : `${shown} ${unit}`;
 }
 
 /** Why nothing is usable, in the units of the screen. */
@@ -18,7 +16,7 @@ export const unusableText = (reason: UnusableReason): string => unusableWords(re
 
 /** A floor: "weakest stiffness at least 500 N/mm". */
 export function floorText({ floor: { quantity, value } }: FloorReport): string {
-  return `${QUANTITY_MEANING[quantity].words} ${boundWords(quantity)} ${quantityText(quantity, value)}`;
+  return `${QUANTITIES[quantity].words} ${boundWords(quantity)} ${quantityText(quantity, value)}`;
 }
 
 /** Whole percent; above none and below all it says so. */

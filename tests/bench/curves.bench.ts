@@ -2,9 +2,9 @@ import { compiledDesign, homePose } from '../../src/document/compiled.ts';
 import { DEMOS } from '../../src/document/demos.ts';
 import { curvesJob } from '../../src/jobs/curves-jobs.ts';
 import { judgingJobs } from '../../src/jobs/judging-jobs.ts';
-import type { Floor } from '../../src/reach/columns/usable-cutter.ts';
 import { settingsOf } from '../../src/state/design/judging-inputs.ts';
 import { helpsPlanOf } from '../../src/state/judge/helps-desk.ts';
+import type { Floor } from '../../src/terms/quantities.ts';
 
 /**
  * Time of all six curves through the steady demo's home, without and with floors, and of the table of what helps, without and with

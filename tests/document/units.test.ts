@@ -2,16 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { DEMO_NAMES, DEMOS } from '../../src/document/demos.ts';
 import type { DesignDocument } from '../../src/document/design.ts';
 import { emptyDesign } from '../../src/document/empty-design.ts';
-import {
-  degrees,
-  documentFromPose,
-  mechanismFromDocument,
-  poseFromDocument,
-  radians,
-} from '../../src/document/units.ts';
+import { documentFromPose, mechanismFromDocument, poseFromDocument } from '../../src/document/units.ts';
 import { assessArchitecture } from '../../src/kinematics/architecture.ts';
 import { assessIndependence } from '../../src/kinematics/independence.ts';
 import { legStates } from '../../src/kinematics/legs.ts';
+import { degrees, radians } from '../../src/terms/units.ts';
 
 describe('mechanismFromDocument', () => {
   it('gives the joint angles and leg lengths of the reference layout', () => {

@@ -6,7 +6,7 @@ import { mechanismFromDocument } from '../../src/document/units.ts';
 import { type FieldQuestion, fieldJobs } from '../../src/jobs/field-jobs.ts';
 import { reachPicture } from '../../src/jobs/reach-picture.ts';
 import { buffersIn } from '../../src/jobs/transferables.ts';
-import { FIELD_QUANTITIES } from '../../src/reach/field/field-quantities.ts';
+import { QUANTITY_NAMES } from '../../src/terms/quantities.ts';
 
 function demo(name: string) {
   const design = readDesign(readFileSync(`public/demos/${name}.json`, 'utf8'));
@@ -27,7 +27,7 @@ describe('the field of a drawn reach', () => {
 
   it('has a value of every known quantity at every point, and its spread', () => {
     const field = fieldJobs.field(question, places);
-    for (const quantity of FIELD_QUANTITIES) {
+    for (const quantity of QUANTITY_NAMES) {
       const known = quantity !== 'stiffness';
       expect(field.cloud[quantity]?.length).toBe(known ? places.cloud.length / 3 : undefined);
       expect(field.shell[quantity]?.length).toBe(known ? places.shell.length / 3 : undefined);

@@ -3,9 +3,9 @@ import { legStates } from '../../src/kinematics/legs.ts';
 import { payloadOnly } from '../../src/kinematics/load.ts';
 import { type PoseAngles, poseFromAngles } from '../../src/kinematics/pose.ts';
 import { assessForces } from '../../src/kinematics/statics.ts';
-import type { Floor } from '../../src/reach/columns/usable-cutter.ts';
 import { type CurveRange, curveThrough } from '../../src/reach/field/curves.ts';
-import type { FieldSettings } from '../../src/reach/field/field-point.ts';
+import type { FieldSettings } from '../../src/reach/field/field-settings.ts';
+import type { Floor } from '../../src/terms/quantities.ts';
 import { DEG, referenceLayout } from '../kinematics/designs.ts';
 
 const home: PoseAngles = { position: [0, 0, 150], roll: 0, pitch: 0, yaw: 0 };

@@ -10,8 +10,8 @@ import { rotationFromAngles } from '../../src/math/rotation.ts';
 import { length, subtract } from '../../src/math/vec3.ts';
 import { fieldOver } from '../../src/reach/field/field.ts';
 import { type CutPlane, type CutQuestion, fieldCut } from '../../src/reach/field/field-cut.ts';
-import type { FieldSettings } from '../../src/reach/field/field-point.ts';
 import { valueRange } from '../../src/reach/field/field-range.ts';
+import type { FieldSettings } from '../../src/reach/field/field-settings.ts';
 import { signSurface } from '../../src/reach/field/field-sign-surface.ts';
 import { DEG, mechanismOf, referenceLayout, ring } from '../kinematics/designs.ts';
 

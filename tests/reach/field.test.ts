@@ -18,8 +18,8 @@ import type { Result } from '../../src/math/result.ts';
 import { rotationFromAngles } from '../../src/math/rotation.ts';
 import { largestEigenvalue3 } from '../../src/math/symmetric3.ts';
 import { fieldOver } from '../../src/reach/field/field.ts';
-import type { FieldSettings } from '../../src/reach/field/field-point.ts';
-import { FIELD_QUANTITIES } from '../../src/reach/field/field-quantities.ts';
+import type { FieldSettings } from '../../src/reach/field/field-settings.ts';
+import { QUANTITY_NAMES } from '../../src/terms/quantities.ts';
 import { DEG, mechanismOf, points, referenceLayout, withKinds } from '../kinematics/designs.ts';
 
 const must = <Value>(result: Result<Value, { readonly message: string }>): Value => {
@@ -106,11 +106,11 @@ describe('field', () => {
       const positions = Float64Array.from({ length: 3 * count }, (_, n) =>
         n % 3 === 2 ? uniform(random, 140, 200) : uniform(random, -40, 40),
       );
-      const { quantities } = must(fieldOver(mechanism, R_BP, positions, settings, FIELD_QUANTITIES));
+      const { quantities } = must(fieldOver(mechanism, R_BP, positions, settings, QUANTITY_NAMES));
       for (let n = 0; n < count; n++) {
         const pose: Pose = { p_BoTo_B: [positions[3 * n], positions[3 * n + 1], positions[3 * n + 2]], R_BP };
         const expected = slowly(mechanism, pose, settings);
-        FIELD_QUANTITIES.forEach((quantity, k) => {
+        QUANTITY_NAMES.forEach((quantity, k) => {
           const found = quantities[quantity]?.[n] ?? Number.NaN;
           // single precision: 6e-8 of the value; angles near zero tilt to 1e-7
           expect(Math.abs(found - expected[k])).toBeLessThan(2e-7 * Math.abs(expected[k]) + 2e-7);
@@ -141,12 +141,12 @@ describe('field', () => {
     const settings = settingsOf(mechanism);
     // parallel rings at the same height: all legs in one plane, det J is exactly 0 there
     const R_BP = rotationFromAngles({ roll: 0, pitch: 0, yaw: 0 });
-    const { quantities } = must(fieldOver(mechanism, R_BP, [0, 0, 0], settings, FIELD_QUANTITIES));
+    const { quantities } = must(fieldOver(mechanism, R_BP, [0, 0, 0], settings, QUANTITY_NAMES));
     expect(quantities.condition?.[0]).toBeGreaterThan(1e9);
     expect(quantities.toolError?.[0]).toBe(Number.POSITIVE_INFINITY);
     expect(quantities.stiffness?.[0]).toBe(0);
     expect(quantities.legForce?.[0]).toBe(Number.POSITIVE_INFINITY);
-    for (const quantity of FIELD_QUANTITIES) expect(Number.isNaN(quantities[quantity]?.[0])).toBe(false);
+    for (const quantity of QUANTITY_NAMES) expect(Number.isNaN(quantities[quantity]?.[0])).toBe(false);
   });
 
   it('keeps what was done when it is stopped', () => {

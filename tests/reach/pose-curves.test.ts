@@ -3,9 +3,9 @@ import { freeTravel } from '../../src/kinematics/free-travel.ts';
 import { payloadOnly } from '../../src/kinematics/load.ts';
 import { anglesFromPose, type PoseAngles } from '../../src/kinematics/pose.ts';
 import { seededRandom } from '../../src/math/random.ts';
-import type { Floor } from '../../src/reach/columns/usable-cutter.ts';
-import type { FieldSettings } from '../../src/reach/field/field-point.ts';
+import type { FieldSettings } from '../../src/reach/field/field-settings.ts';
 import { knownQuantities, poseCurves } from '../../src/reach/field/pose-curves.ts';
+import type { Floor } from '../../src/terms/quantities.ts';
 import { DEG, referenceLayout } from '../kinematics/designs.ts';
 import { kindsReach } from './random-layouts.ts';
 

@@ -8,10 +8,9 @@ import { seededRandom } from '../../src/math/random.ts';
 import { type Mat3, rotationFromAngles } from '../../src/math/rotation.ts';
 import { measureReach } from '../../src/reach/columns/meter.ts';
 import { unusableWords, usableReach } from '../../src/reach/columns/usable.ts';
-import type { Floor } from '../../src/reach/columns/usable-cutter.ts';
 import { fieldOver } from '../../src/reach/field/field.ts';
-import type { FieldSettings } from '../../src/reach/field/field-point.ts';
-import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../src/reach/field/field-quantities.ts';
+import type { FieldSettings } from '../../src/reach/field/field-settings.ts';
+import { type Floor, QUANTITIES, QUANTITY_NAMES } from '../../src/terms/quantities.ts';
 import { DEG, referenceLayout, withKinds } from '../kinematics/designs.ts';
 import { kindsReach } from './random-layouts.ts';
 
@@ -56,13 +55,13 @@ function counted(
     const at = [n % cells, Math.floor(n / cells) % cells, Math.floor(n / cells ** 2)];
     for (let axis = 0; axis < 3; axis++) positions[3 * n + axis] = low[axis] + (at[axis] + 0.5) * step;
   }
-  const { quantities } = must(fieldOver(mechanism, R_BP, positions, settings, FIELD_QUANTITIES));
+  const { quantities } = must(fieldOver(mechanism, R_BP, positions, settings, QUANTITY_NAMES));
   const limits: readonly Floor[] = (['shortMargin', 'longMargin', 'baseMargin', 'platformMargin'] as const).map(
     (quantity) => ({ quantity, value: 0 }),
   );
   const usable = new Uint8Array(cells ** 3).fill(1);
   for (const { quantity, value } of [...limits, ...floors]) {
-    const sense = QUANTITY_MEANING[quantity].better === 'more' ? 1 : -1;
+    const sense = QUANTITIES[quantity].better === 'more' ? 1 : -1;
     quantities[quantity]?.forEach((found, n) => {
       if (!(sense * (found - value) >= 0)) usable[n] = 0;
     });

@@ -3,7 +3,7 @@ import { assessAccuracy } from '../../src/kinematics/accuracy.ts';
 import { NO_ERRORS, sameErrors } from '../../src/kinematics/error-sources.ts';
 import { compileMechanism } from '../../src/kinematics/mechanism.ts';
 import { dimensionsOf } from '../../src/reach/dimensions.ts';
-import type { FieldSettings } from '../../src/reach/field/field-point.ts';
+import type { FieldSettings } from '../../src/reach/field/field-settings.ts';
 import { whatHelps } from '../../src/reach/what-helps.ts';
 import { DEG, mechanismOf, points, referenceLayout, ring } from '../kinematics/designs.ts';
 

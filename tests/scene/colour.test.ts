@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../src/reach/field/field-quantities.ts';
 import { firmnessShare, SCALE_END } from '../../src/scene/colour/firmness-scale.ts';
 import { MAPS, mapOf } from '../../src/scene/colour/maps.ts';
 import { colourTable, TABLE_SIZE } from '../../src/state/colour/colour-table.ts';
 import { magnitudeColour } from '../../src/state/colour/magnitude-colours.ts';
+import { QUANTITIES, QUANTITY_NAMES } from '../../src/terms/quantities.ts';
 
 /** Lightness L* of an sRGB colour: IEC 61966-2-1 for the linear values, CIE 1976 for L*. Written here on its own. */
 function lightness(red: number, green: number, blue: number): number {
@@ -57,8 +57,8 @@ describe('the sense of the colours', () => {
 
   it('follows what is better of each quantity of the field; magnification is one of which less is better', () => {
     expect(mapOf(null)).toBe('less');
-    for (const quantity of FIELD_QUANTITIES) {
-      expect(mapOf({ kind: 'linear', quantity })).toBe(QUANTITY_MEANING[quantity].better);
+    for (const quantity of QUANTITY_NAMES) {
+      expect(mapOf({ kind: 'linear', quantity })).toBe(QUANTITIES[quantity].better);
       expect(mapOf({ kind: 'signed', quantity })).toBe('signed');
     }
   });

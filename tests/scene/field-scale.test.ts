@@ -2,20 +2,19 @@ import { BufferAttribute, BufferGeometry } from 'three';
 import { describe, expect, it } from 'vitest';
 import type { FieldPicture } from '../../src/jobs/field-picture.ts';
 import type { ReachPicture } from '../../src/jobs/reach-picture.ts';
-import { FIELD_QUANTITIES } from '../../src/reach/field/field-quantities.ts';
 import { diverging } from '../../src/scene/colour/diverging.ts';
 import { fieldScale, fieldShare, POINT_MARK, writeFieldColours } from '../../src/scene/colour/field-scale.ts';
 import { paintPart } from '../../src/scene/drawing/reach-drawing.ts';
 import { missedFloors, PaintKeeper } from '../../src/scene/model/reach-paint.ts';
 import { colourTable } from '../../src/state/colour/colour-table.ts';
-import { shownUnit } from '../../src/state/session/shown-quantity.ts';
+import { QUANTITY_NAMES, shownUnit } from '../../src/terms/quantities.ts';
 import { sampleDesign } from '../state/sample-design.ts';
 
 const range = (min: number, low: number, high: number, max: number) => ({ min, max, low, high, count: 100 });
 
 describe('the scale of a quantity', () => {
   it('has its lowest tick at one end and its highest at the other, in rising order', () => {
-    for (const quantity of FIELD_QUANTITIES) {
+    for (const quantity of QUANTITY_NAMES) {
       const scale = fieldScale(quantity, range(0.9, 1.3, 7.7, 12));
       const shares = scale.ticks.map(({ share }) => share);
       expect(shares).toEqual([...shares].sort((a, b) => a - b));
@@ -59,7 +58,7 @@ describe('the scale of a quantity', () => {
   });
 
   it('stands values that are all the same', () => {
-    for (const quantity of FIELD_QUANTITIES)
+    for (const quantity of QUANTITY_NAMES)
       for (const value of [0, 3])
         expect(Number.isFinite(fieldShare(fieldScale(quantity, range(value, value, value, value)), value))).toBe(true);
   });

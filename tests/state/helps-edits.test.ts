@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { compiledDesign } from '../../src/document/compiled.ts';
-import { degrees } from '../../src/document/units.ts';
 import { dimensionsOf } from '../../src/reach/dimensions.ts';
 import { documentDimensions, stepOf, withDimension } from '../../src/state/judge/helps-edits.ts';
+import { degrees } from '../../src/terms/units.ts';
 import { sampleDesign } from './sample-design.ts';
 import { waveTable } from './wave-table.ts';
 

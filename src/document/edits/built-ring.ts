@@ -1,6 +1,6 @@
 import { jointAngles, LEG_COUNT, type PlateName, type Ring } from '../../kinematics/layout.ts';
+import { degrees, radians } from '../../terms/units.ts';
 import type { RingDocument } from '../design.ts';
-import { degrees, radians } from '../units.ts';
 
 /** A ring with its angles in radians, as kinematics takes it. */
 export const ringFromDocument = (ring: RingDocument): Ring => ({

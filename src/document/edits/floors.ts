@@ -1,20 +1,19 @@
+import { QUANTITIES, type QuantityName } from '../../terms/quantities.ts';
 import type { DesignDocument } from '../design.ts';
-import { FLOOR_NAMES } from '../floor-fields.ts';
-import type { FloorQuantity } from '../floors.ts';
 
 /** A floor as the file keeps it, in the unit of its name; null where none is set. */
-export const floorOf = ({ floors }: DesignDocument, quantity: FloorQuantity): number | null =>
-  floors?.[FLOOR_NAMES[quantity]] ?? null;
+export const floorOf = ({ floors }: DesignDocument, quantity: QuantityName): number | null =>
+  floors?.[QUANTITIES[quantity].inFile] ?? null;
 
 /** Sets a floor. */
-export const changeFloor = (document: DesignDocument, quantity: FloorQuantity, value: number): DesignDocument => ({
+export const changeFloor = (document: DesignDocument, quantity: QuantityName, value: number): DesignDocument => ({
   ...document,
-  floors: { ...document.floors, [FLOOR_NAMES[quantity]]: value },
+  floors: { ...document.floors, [QUANTITIES[quantity].inFile]: value },
 });
 
 /** Takes a floor away; the last one takes the list with it. */
-export function removeFloor(document: DesignDocument, quantity: FloorQuantity): DesignDocument {
+export function removeFloor(document: DesignDocument, quantity: QuantityName): DesignDocument {
   const { floors, ...rest } = document;
-  const left = Object.entries(floors ?? {}).filter(([name]) => name !== FLOOR_NAMES[quantity]);
+  const left = Object.entries(floors ?? {}).filter(([name]) => name !== QUANTITIES[quantity].inFile);
   return left.length === 0 ? rest : { ...rest, floors: Object.fromEntries(left) };
 }

@@ -2,8 +2,9 @@ import { LEG_COUNT, type PlateName } from '../../kinematics/layout.ts';
 import { platformOrigin } from '../../kinematics/pose.ts';
 import { rotate, rotateBack } from '../../math/rotation.ts';
 import { add, at, subtract, type Vec3 } from '../../math/vec3.ts';
+import { degrees } from '../../terms/units.ts';
 import type { DesignDocument } from '../design.ts';
-import { degrees, mechanismFromDocument } from '../units.ts';
+import { mechanismFromDocument } from '../units.ts';
 
 /** Common ways to lean six mounts: away from the plate's middle, toward it, or toward the leg as it lies at home. */
 export const TOWARD_RULES = ['outward', 'inward', 'leg'] as const;

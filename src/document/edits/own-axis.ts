@@ -1,8 +1,9 @@
 import { jointShapes } from '../../kinematics/joint-limits.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
 import type { Vec3 } from '../../math/vec3.ts';
+import { degrees } from '../../terms/units.ts';
 import type { CrossAxisDocument, DesignDocument } from '../design.ts';
-import { degrees, mechanismFromDocument } from '../units.ts';
+import { mechanismFromDocument } from '../units.ts';
 import { changeCrossAxis, crossAxisOf } from './judge.ts';
 
 /** Six azimuths of bolts or first axes with one rise. */

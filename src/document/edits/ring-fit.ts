@@ -1,7 +1,7 @@
 import { idealJointAngles, LEG_COUNT, type PlateName, ringJoints } from '../../kinematics/layout.ts';
 import { at, length, subtract } from '../../math/vec3.ts';
+import { degrees, radians } from '../../terms/units.ts';
 import type { RingDocument } from '../design.ts';
-import { degrees, radians } from '../units.ts';
 
 /** The ring nearest to six points, and how far it would move the worst of them [mm]. */
 export interface RingFit {

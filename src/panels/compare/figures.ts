@@ -1,8 +1,8 @@
 import { compiledDesign } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
-import { degrees } from '../../document/units.ts';
 import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/columns/reach-measure.ts';
 import { judgePose } from '../../state/design/judged-pose.ts';
+import { degrees } from '../../terms/units.ts';
 import { sentence } from '../../words/firmness.ts';
 import { figure } from '../../words/numbers.ts';
 import { cm3Figure } from '../../words/reach.ts';

@@ -1,10 +1,10 @@
 import { compiledDesign } from '../../document/compiled.ts';
-import { degrees } from '../../document/units.ts';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import { VERDICT_WORDS } from '../../kinematics/verdict-word.ts';
 import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/columns/reach-measure.ts';
 import { againstReach } from '../../reach/columns/usable-share.ts';
 import { nearestBodies } from '../../state/design/nearest-bodies.ts';
+import { degrees } from '../../terms/units.ts';
 import { sentence } from '../../words/firmness.ts';
 import { brokenLimits } from '../../words/limits.ts';
 import { roundedText } from '../../words/numbers.ts';

@@ -1,5 +1,5 @@
-import { degrees } from '../../document/units.ts';
 import type { FreedomLine } from '../../jobs/compare-jobs.ts';
+import { degrees } from '../../terms/units.ts';
 import { stopWords } from '../../words/limits.ts';
 
 /** Unit in which one of the six numbers of a pose is shown. */

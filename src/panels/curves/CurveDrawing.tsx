@@ -1,6 +1,6 @@
 import { memo, useId } from 'react';
 import type { PoseCurve } from '../../reach/field/curves.ts';
-import type { FieldQuantity } from '../../reach/field/field-quantities.ts';
+import type { QuantityName } from '../../terms/quantities.ts';
 import { LeftAxis } from '../../ui/Axis.tsx';
 import { tickText } from '../../words/numbers.ts';
 import { curvePath, drawnWalls, fittingTicks, numberAnchor, type Scale, WALL_WORDS } from './curve-scales.ts';
@@ -11,7 +11,7 @@ interface CurveDrawingProps {
   readonly curve: PoseCurve;
   /** Place in FREEDOMS. */
   readonly index: number;
-  readonly quantity: FieldQuantity;
+  readonly quantity: QuantityName;
   readonly x: Scale;
   readonly y: Scale;
   readonly plotWidth: number;

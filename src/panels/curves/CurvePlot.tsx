@@ -1,8 +1,8 @@
 import { type KeyboardEvent, type MouseEvent, memo, useRef } from 'react';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import type { PoseCurve } from '../../reach/field/curves.ts';
-import type { FieldQuantity } from '../../reach/field/field-quantities.ts';
-import { shownValue } from '../../state/session/shown-quantity.ts';
+import type { QuantityName } from '../../terms/quantities.ts';
+import { shownValue } from '../../terms/quantities.ts';
 import { CurveDrawing } from './CurveDrawing.tsx';
 import { nearestSample, numberScale, type Scale } from './curve-scales.ts';
 import {
@@ -29,7 +29,7 @@ interface CurvePlotProps {
   readonly curve: PoseCurve;
   /** Place in FREEDOMS. */
   readonly index: number;
-  readonly quantity: FieldQuantity;
+  readonly quantity: QuantityName;
   readonly y: Scale;
   /** Of the whole picture, margins included [px]. */
   readonly width: number;
@@ -155,7 +155,7 @@ function keyTarget(key: string, from: number, last: number): number | null {
   return to === undefined ? null : Math.min(last, Math.max(0, to));
 }
 
-function spoken(curve: PoseCurve, index: number, quantity: FieldQuantity, at: number, pointed: number | null): string {
+function spoken(curve: PoseCurve, index: number, quantity: QuantityName, at: number, pointed: number | null): string {
   const place = `${FREEDOMS[index]} ${numberText(at, index)} ${numberUnit(index)}`;
   if (pointed === null) return `${place}, the present pose`;
   const value = curve.quantities[quantity]?.[pointed] ?? Number.NaN;

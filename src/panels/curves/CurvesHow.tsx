@@ -1,10 +1,10 @@
 import { compiledDesign } from '../../document/compiled.ts';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import type { PoseCurve } from '../../reach/field/curves.ts';
-import { boundWords, QUANTITY_MEANING } from '../../reach/field/field-quantities.ts';
 import { poseNumbers } from '../../reach/pose-box.ts';
 import { floorsOf } from '../../state/design/judging-inputs.ts';
 import type { CurvesSubject } from '../../state/judge/curves-desk.ts';
+import { boundWords, QUANTITIES } from '../../terms/quantities.ts';
 import { How } from '../../ui/How.tsx';
 import { numberText, numberUnit, usableWords, valueText } from './curve-words.ts';
 
@@ -39,7 +39,7 @@ export function CurvesHow({ subject: { document, pose }, curves }: CurvesHowProp
         <ul>
           {floors.map(({ quantity, value }) => (
             <li key={quantity}>
-              {QUANTITY_MEANING[quantity].words} {boundWords(quantity)} {valueText(quantity, value)}
+              {QUANTITIES[quantity].words} {boundWords(quantity)} {valueText(quantity, value)}
             </li>
           ))}
         </ul>

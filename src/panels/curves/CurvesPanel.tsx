@@ -3,20 +3,19 @@ import { useStore } from 'zustand';
 import { presentPose } from '../../document/compiled.ts';
 import { FREEDOMS, withPoseNumber } from '../../kinematics/free-travel.ts';
 import type { PoseCurve } from '../../reach/field/curves.ts';
-import type { FieldQuantity } from '../../reach/field/field-quantities.ts';
 import type { PoseCurves } from '../../reach/field/pose-curves.ts';
 import { poseNumbers } from '../../reach/pose-box.ts';
 import { liveDocument } from '../../state/design/design-store.ts';
 import { floorsOf } from '../../state/design/judging-inputs.ts';
 import type { CurvesSubject } from '../../state/judge/curves-desk.ts';
 import { curvesDesk } from '../../state/judge/judging.ts';
-import { shownValue } from '../../state/session/shown-quantity.ts';
 import { designStore, pointedStore, sessionStore } from '../../state/stores.ts';
+import { QUANTITIES, type QuantityName, shownValue } from '../../terms/quantities.ts';
 import { useSize } from '../../ui/useSize.ts';
 import { AXIS_ROOM, CurvePlot, PLOT_MARGIN } from './CurvePlot.tsx';
 import { CurvesHow } from './CurvesHow.tsx';
 import { valueScale, WALL_KINDS, WALL_WORDS } from './curve-scales.ts';
-import { numberText, numberUnit, quantityTitle, SHORT_WORDS, usableWords, valueText } from './curve-words.ts';
+import { numberText, numberUnit, quantityTitle, usableWords, valueText } from './curve-words.ts';
 import styles from './curves.module.css';
 
 /** What every quantity does along each number of the pose. */
@@ -99,8 +98,8 @@ function useStale({ document, pose }: CurvesSubject): boolean {
 }
 
 interface QuantityChoiceProps {
-  readonly quantities: readonly FieldQuantity[];
-  readonly value: FieldQuantity;
+  readonly quantities: readonly QuantityName[];
+  readonly value: QuantityName;
 }
 
 const QuantityChoice = ({ quantities, value }: QuantityChoiceProps) => (
@@ -123,7 +122,7 @@ const QuantityChoice = ({ quantities, value }: QuantityChoiceProps) => (
 
 interface PlotsProps {
   readonly curves: readonly PoseCurve[];
-  readonly quantity: FieldQuantity;
+  readonly quantity: QuantityName;
   readonly subject: CurvesSubject;
   readonly pointed: PointedSample | null;
   readonly onPoint: (index: number, sample: number | null) => void;
@@ -177,7 +176,7 @@ function Plots({ curves, quantity, subject, pointed, onPoint, onGo }: PlotsProps
 
 interface ValuesProps {
   readonly curves: readonly PoseCurve[];
-  readonly quantities: readonly FieldQuantity[];
+  readonly quantities: readonly QuantityName[];
   readonly at: PointedSample;
 }
 
@@ -191,7 +190,7 @@ function Values({ curves, quantities, at: { index, sample } }: ValuesProps) {
       </b>
       {quantities.map((quantity) => (
         <span key={quantity}>
-          {SHORT_WORDS[quantity]} <b>{valueText(quantity, curve.quantities[quantity]?.[sample] ?? Number.NaN)}</b>
+          {QUANTITIES[quantity].short} <b>{valueText(quantity, curve.quantities[quantity]?.[sample] ?? Number.NaN)}</b>
         </span>
       ))}
     </>

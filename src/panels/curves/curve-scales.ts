@@ -2,8 +2,7 @@ import { median } from 'd3-array';
 import { type ScaleLinear, scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import type { PoseCurve, Wall, WallCause } from '../../reach/field/curves.ts';
-import type { FieldQuantity } from '../../reach/field/field-quantities.ts';
-import { shownValue } from '../../state/session/shown-quantity.ts';
+import { QUANTITIES, type QuantityName, shownValue } from '../../terms/quantities.ts';
 import { tickText } from '../../words/numbers.ts';
 import { shownNumber } from './curve-words.ts';
 
@@ -15,10 +14,10 @@ const LARGEST_SHARE = 5;
 /** Room above the largest value drawn. */
 const HEADROOM = 1.12;
 
-/** One scale for the quantity of all six curves: what the usable stretches hold, and zero (for a condition, one). */
-export function valueScale(curves: readonly PoseCurve[], quantity: FieldQuantity, height: number): Scale {
+/** One scale for the quantity of all six curves: what the usable stretches hold, and where it starts. */
+export function valueScale(curves: readonly PoseCurve[], quantity: QuantityName, height: number): Scale {
   const values = curves.flatMap((curve) => usableValues(curve, quantity));
-  const floor = quantity === 'condition' ? 1 : 0;
+  const floor = QUANTITIES[quantity].origin;
   const middle = median(values.map(Math.abs)) ?? 1;
   const bound = LARGEST_SHARE * Math.max(middle, Number.MIN_VALUE);
   const inside = values.map((value) => Math.min(Math.max(value, -bound), bound));
@@ -28,7 +27,7 @@ export function valueScale(curves: readonly PoseCurve[], quantity: FieldQuantity
   return scaleLinear([low < floor ? floor + (low - floor) * HEADROOM : floor, top], [height, 0]).nice(4);
 }
 
-function usableValues({ at, quantities, usable }: PoseCurve, quantity: FieldQuantity): readonly number[] {
+function usableValues({ at, quantities, usable }: PoseCurve, quantity: QuantityName): readonly number[] {
   const samples = quantities[quantity];
   if (!samples) return [];
   const inside = (value: number) => usable === null || (value >= usable.low && value <= usable.high);
@@ -73,7 +72,7 @@ export function fittingTicks(x: Scale, width: number): readonly number[] {
 export function curvePath(
   { at, quantities }: PoseCurve,
   index: number,
-  quantity: FieldQuantity,
+  quantity: QuantityName,
   x: Scale,
   y: Scale,
 ): string {

@@ -1,10 +1,9 @@
-import { degrees } from '../../document/units.ts';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
 import { LIMIT_NAMES, type LimitName } from '../../kinematics/limits.ts';
 import type { EndCause, PoseCurve, UsableEnd } from '../../reach/field/curves.ts';
-import { type FieldQuantity, QUANTITY_MEANING, senseOf } from '../../reach/field/field-quantities.ts';
-import { shownUnit, shownValue } from '../../state/session/shown-quantity.ts';
+import { QUANTITIES, type QuantityName, senseOf, shownUnit, shownValue } from '../../terms/quantities.ts';
+import { degrees } from '../../terms/units.ts';
 import { legWords } from '../../words/legs.ts';
 import { fixedText, three } from '../../words/numbers.ts';
 
@@ -17,7 +16,7 @@ export const numberUnit = (index: number): 'mm' | 'deg' => (index < 3 ? 'mm' : '
 export const numberText = (value: number, index: number): string => fixedText(shownNumber(value, index), 1);
 
 /** A quantity's value with its unit. */
-export function valueText(quantity: FieldQuantity, value: number): string {
+export function valueText(quantity: QuantityName, value: number): string {
   if (Number.isNaN(value)) return '–';
   const number = three(shownValue(quantity, value));
   const unit = shownUnit(quantity);
@@ -25,26 +24,12 @@ export function valueText(quantity: FieldQuantity, value: number): string {
 }
 
 /** "Worst tool error, mm". */
-export function quantityTitle(quantity: FieldQuantity): string {
-  const { words } = QUANTITY_MEANING[quantity];
+export function quantityTitle(quantity: QuantityName): string {
+  const { words } = QUANTITIES[quantity];
   const unit = shownUnit(quantity);
   const title = `${words[0].toUpperCase()}${words.slice(1)}`;
   return unit === '' ? title : `${title}, ${unit}`;
 }
-
-/** Short names for a line of many values. */
-export const SHORT_WORDS: Readonly<Record<FieldQuantity, string>> = {
-  condition: 'condition',
-  toolError: 'error',
-  stiffness: 'stiffness',
-  legForce: 'largest force',
-  leastPush: 'least push',
-  clearance: 'clearance',
-  shortMargin: 'to shortest leg',
-  longMargin: 'to longest leg',
-  baseMargin: 'base joints',
-  platformMargin: 'platform joints',
-};
 
 const LIMIT_PHRASE: Readonly<Record<LimitName, (legs: string) => string>> = {
   legTooShort: (legs) => `${legs} at its shortest`,
@@ -68,7 +53,7 @@ export function causesWords(causes: readonly EndCause[]): string {
   for (const cause of causes) {
     if (cause.kind !== 'floor') continue;
     const end = senseOf(cause.quantity) > 0 ? 'below its floor' : 'above its ceiling';
-    phrases.push(`${QUANTITY_MEANING[cause.quantity].words} ${end}`);
+    phrases.push(`${QUANTITIES[cause.quantity].words} ${end}`);
   }
   return phrases.join(', ');
 }

@@ -1,7 +1,7 @@
 import { memo } from 'react';
 import { compiledDesign } from '../../document/compiled.ts';
-import { degrees } from '../../document/units.ts';
 import { SINGULAR_GAP_SUM } from '../../kinematics/verdict-reason.ts';
+import { degrees } from '../../terms/units.ts';
 import { roundedText } from '../../words/numbers.ts';
 import { useDesign } from '../design-binding.ts';
 import { PLATE_WORDS } from '../number-spec.ts';

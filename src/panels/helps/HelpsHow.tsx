@@ -1,7 +1,7 @@
 import type { DesignDocument } from '../../document/design.ts';
-import { degrees } from '../../document/units.ts';
 import { ANGLE_STEP, type HelpReport, LENGTH_STEP, USABLE_ERROR, VOLUME_ERROR } from '../../reach/what-helps.ts';
 import { floorsOf } from '../../state/design/judging-inputs.ts';
+import { degrees } from '../../terms/units.ts';
 import { How } from '../../ui/How.tsx';
 import { bothEffectsText, dimensionText, objectiveText } from './helps-words.ts';
 

@@ -1,7 +1,7 @@
-import { degrees, radians } from '../../document/units.ts';
 import type { Help } from '../../reach/what-helps.ts';
 import { effectError, effectsOf, type Objective } from '../../state/judge/helps-desk.ts';
 import type { DesignStep } from '../../state/judge/helps-edits.ts';
+import { degrees, radians } from '../../terms/units.ts';
 import { figure, three } from '../../words/numbers.ts';
 
 export const OBJECTIVE_OPTIONS: readonly (readonly [Objective, string])[] = [

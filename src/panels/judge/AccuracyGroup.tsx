@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
-import { degrees } from '../../document/units.ts';
 import { type AccuracyReport, assessAccuracy, beyondFirstOrder } from '../../kinematics/accuracy.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
+import { degrees } from '../../terms/units.ts';
 import { Figure } from '../../ui/Figure.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { listed, three } from '../../words/numbers.ts';

@@ -1,10 +1,10 @@
-import { degrees } from '../../document/units.ts';
 import { type AccuracyReport, holdsFirstOrder, offsetEffects } from '../../kinematics/accuracy.ts';
 import { ERROR_SOURCE_WORDS, ERROR_SOURCES, legErrorBounds } from '../../kinematics/error-sources.ts';
 import { jacobian } from '../../kinematics/jacobian.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
 import { rotateBack } from '../../math/rotation.ts';
 import { length } from '../../math/vec3.ts';
+import { degrees } from '../../terms/units.ts';
 import { Explained } from '../../ui/Figure.tsx';
 import { listed, three } from '../../words/numbers.ts';
 import styles from './judge.module.css';

@@ -1,6 +1,5 @@
 import { useMemo } from 'react';
 import { changeJointGive, changeStiffness } from '../../document/edits/judge.ts';
-import { degrees } from '../../document/units.ts';
 import {
   assessStiffness,
   beyondLinearSag,
@@ -8,6 +7,7 @@ import {
   type StiffnessReport,
 } from '../../kinematics/stiffness.ts';
 import { length } from '../../math/vec3.ts';
+import { degrees } from '../../terms/units.ts';
 import { Choice } from '../../ui/Choice.tsx';
 import { Figure } from '../../ui/Figure.tsx';
 import { Group } from '../../ui/Group.tsx';

@@ -1,6 +1,6 @@
-import { degrees } from '../../document/units.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
+import { degrees } from '../../terms/units.ts';
 import { How } from '../../ui/How.tsx';
 import { fixedText } from '../../words/numbers.ts';
 import type { LegJoints } from './leg-rows.ts';

@@ -1,4 +1,3 @@
-import { degrees } from '../../document/units.ts';
 import { type JointShapes, jointShapes, type LegTwist } from '../../kinematics/joint-limits.ts';
 import { type JointReading, jointReadings, type LegJointReadings } from '../../kinematics/joint-readings.ts';
 import type { JointShape } from '../../kinematics/joint-shapes.ts';
@@ -6,6 +5,7 @@ import type { LegState } from '../../kinematics/legs.ts';
 import type { LimitName } from '../../kinematics/limits.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import type { Pose } from '../../kinematics/pose.ts';
+import { degrees } from '../../terms/units.ts';
 import { withMinus } from '../../words/numbers.ts';
 
 /** Where the legs' joints stand at a pose, and how far the legs have twisted where universal joints hold both their ends. */

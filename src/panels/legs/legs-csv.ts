@@ -1,7 +1,7 @@
-import { degrees } from '../../document/units.ts';
 import type { JointShape } from '../../kinematics/joint-shapes.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
+import { degrees } from '../../terms/units.ts';
 import type { LegJoints } from './leg-rows.ts';
 
 /** Digits behind the point of the copied numbers: a tenth of a micrometre, a ten-thousandth of a degree. */

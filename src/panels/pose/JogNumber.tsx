@@ -1,6 +1,6 @@
 import { memo, useMemo } from 'react';
-import { degrees } from '../../document/units.ts';
 import { FREEDOMS, type FreeTravel, poseNumber, type TravelStop } from '../../kinematics/free-travel.ts';
+import { degrees } from '../../terms/units.ts';
 import { PairedNumber } from '../../ui/PairedNumber.tsx';
 import { stopWords } from '../../words/limits.ts';
 import { roundedText } from '../../words/numbers.ts';

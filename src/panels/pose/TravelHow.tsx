@@ -1,6 +1,6 @@
-import { degrees } from '../../document/units.ts';
 import { FREEDOMS, type FreeTravel, type TravelStop } from '../../kinematics/free-travel.ts';
 import { LIMIT_WORDS } from '../../kinematics/limits.ts';
+import { degrees } from '../../terms/units.ts';
 import { How } from '../../ui/How.tsx';
 import { fixedText } from '../../words/numbers.ts';
 

@@ -1,10 +1,10 @@
 import type { DesignDocument } from '../../document/design.ts';
 import { RANGES } from '../../document/ranges.ts';
-import { degrees, radians } from '../../document/units.ts';
 import { poseNumber, withPoseNumber } from '../../kinematics/free-travel.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
 import { stoodHome } from '../../state/session/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
+import { degrees, radians } from '../../terms/units.ts';
 import type { Legal, Travel } from '../../ui/travel.ts';
 import { presentPoseNow } from '../pose-binding.ts';
 

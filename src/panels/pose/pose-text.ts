@@ -1,6 +1,6 @@
-import { degrees } from '../../document/units.ts';
 import { type PoseAngles, poseFromAngles } from '../../kinematics/pose.ts';
 import { quaternionFromRotation } from '../../math/rotation.ts';
+import { degrees } from '../../terms/units.ts';
 
 /** The ways in which a pose can be copied. */
 export const POSE_FORMS = ['angles', 'quaternion', 'matrix'] as const;

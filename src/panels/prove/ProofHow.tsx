@@ -1,7 +1,7 @@
-import { degrees } from '../../document/units.ts';
 import { poseNumbers } from '../../reach/pose-box.ts';
 import type { BoxDecision } from '../../reach/prove/prove.ts';
 import type { ProofRun } from '../../state/judge/prove-desk.ts';
+import { degrees } from '../../terms/units.ts';
 import { How } from '../../ui/How.tsx';
 import { groupedText, listed } from '../../words/numbers.ts';
 import { poseWords } from './proof-words.ts';

@@ -1,10 +1,10 @@
-import { degrees } from '../../document/units.ts';
 import type { JointShape } from '../../kinematics/joint-shapes.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
 import { poseNumbers } from '../../reach/pose-box.ts';
 import type { BoxDemands, Demand } from '../../reach/prove/box-demands.ts';
+import { degrees } from '../../terms/units.ts';
 import { fixedText, roundedText, three } from '../../words/numbers.ts';
 
 /** What a box asks of one kind of part, in words, millimetres and degrees. */

@@ -1,9 +1,9 @@
-import { degrees } from '../../document/units.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
 import { poseNumbers } from '../../reach/pose-box.ts';
 import type { BoxDecision, ProofAnswer } from '../../reach/prove/prove.ts';
 import type { Question } from '../../reach/prove/prove-claims.ts';
 import type { ProofRun } from '../../state/judge/prove-desk.ts';
+import { degrees } from '../../terms/units.ts';
 import { timeWords } from '../../words/amounts.ts';
 import { fixedText, groupedText, three } from '../../words/numbers.ts';
 

@@ -1,8 +1,8 @@
-import { degrees } from '../../document/units.ts';
 import type { LegJointReadings, MeasuredAbout } from '../../kinematics/joint-readings.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
+import { degrees } from '../../terms/units.ts';
 import { brokenLimits } from '../../words/limits.ts';
 import { roundedText } from '../../words/numbers.ts';
 import styles from './verdict.module.css';

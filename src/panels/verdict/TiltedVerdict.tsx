@@ -1,8 +1,8 @@
 import { useMemo } from 'react';
 import { useStore } from 'zustand';
-import { degrees, radians } from '../../document/units.ts';
 import { boxFromHome, reachFromHome } from '../../reach/columns/reach-measure.ts';
 import { sessionStore } from '../../state/stores.ts';
+import { degrees, radians } from '../../terms/units.ts';
 import { PairedNumber } from '../../ui/PairedNumber.tsx';
 import { sentence } from '../../words/firmness.ts';
 import { figure, roundedText } from '../../words/numbers.ts';

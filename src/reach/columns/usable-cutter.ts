@@ -1,5 +1,5 @@
+import { type QuantityName, senseOf } from '../../terms/quantities.ts';
 import { type FieldPoint, QUANTITY_INDEX } from '../field/field-point.ts';
-import { type FieldQuantity, senseOf } from '../field/field-quantities.ts';
 import { MOST_INTERVALS } from './column.ts';
 import type { ColumnCutter, Direction } from './column-cutter.ts';
 import { ACROSS } from './column-cutter.ts';
@@ -8,7 +8,7 @@ import type { HomeParts } from './home-part.ts';
 
 /** A quantity must be at least this (where more is better) or at most this (where less is), in its inner unit. */
 export interface Floor {
-  readonly quantity: FieldQuantity;
+  readonly quantity: QuantityName;
   readonly value: number;
 }
 

@@ -5,8 +5,9 @@ import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { type LongWork, neverStop } from '../../math/long-work.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
 import type { Mat3 } from '../../math/rotation.ts';
-import { FieldPoint, type FieldSettings } from '../field/field-point.ts';
-import { boundWords, type FieldQuantity, QUANTITY_MEANING } from '../field/field-quantities.ts';
+import { boundWords, type Floor, QUANTITIES, type QuantityName } from '../../terms/quantities.ts';
+import { FieldPoint } from '../field/field-point.ts';
+import type { FieldSettings } from '../field/field-settings.ts';
 import { largestEdge } from './bounding-box.ts';
 import { ColumnLattice, type Footprint } from './column-lattice.ts';
 import { Components } from './components.ts';
@@ -14,7 +15,7 @@ import { spacingFor } from './footprint.ts';
 import { HomeParts, homePartOf, NO_PART } from './home-part.ts';
 import { integrate } from './integration.ts';
 import { FixedOrientation, type ReachProblem } from './problem.ts';
-import { type Floor, UsableCutter } from './usable-cutter.ts';
+import { UsableCutter } from './usable-cutter.ts';
 
 /** How one floor fares over the reach. */
 export interface FloorReport {
@@ -217,8 +218,8 @@ const nothing = (reason: UnusableReason): UsableReach => ({
 const errorOf = ({ relativeError }: UsableOptions): number => relativeError ?? DEFAULT_USABLE_ERROR;
 const columnsOf = ({ maxColumns }: UsableOptions): number => maxColumns ?? DEFAULT_USABLE_COLUMNS;
 
-const innerText = (quantity: FieldQuantity, value: number): string => {
-  const { unit } = QUANTITY_MEANING[quantity];
+const innerText = (quantity: QuantityName, value: number): string => {
+  const { unit } = QUANTITIES[quantity];
   return `${Number(value.toPrecision(3))}${unit === '1' ? '' : ` ${unit}`}`;
 };
 
@@ -228,7 +229,7 @@ const innerText = (quantity: FieldQuantity, value: number): string => {
  */
 export function unusableWords(
   reason: UnusableReason,
-  text: (quantity: FieldQuantity, value: number) => string = innerText,
+  text: (quantity: QuantityName, value: number) => string = innerText,
 ): string {
   switch (reason.kind) {
     case 'noReach':
@@ -239,7 +240,7 @@ export function unusableWords(
       return 'Each floor is met somewhere in the reach, but no position was found that meets all of them (sampled).';
     case 'tooThin': {
       const { quantity, value } = reason.floor;
-      return `A ${QUANTITY_MEANING[quantity].words} of ${boundWords(quantity)} ${text(quantity, value)} is met only in a layer thinner than the ${Number(reason.step.toPrecision(2))} mm between samples, too thin to measure.`;
+      return `A ${QUANTITIES[quantity].words} of ${boundWords(quantity)} ${text(quantity, value)} is met only in a layer thinner than the ${Number(reason.step.toPrecision(2))} mm between samples, too thin to measure.`;
     }
     case 'homeNotUsable':
       return 'Positions that meet all floors exist, but the home position is not one of them at this orientation.';
@@ -248,7 +249,7 @@ export function unusableWords(
       const best = Number.isFinite(reason.best)
         ? `the best found is ${text(quantity, reason.best)}.`
         : 'every pose there is singular.';
-      return `Nothing in the reach has a ${QUANTITY_MEANING[quantity].words} of ${boundWords(quantity)} ${text(quantity, value)}; ${best}`;
+      return `Nothing in the reach has a ${QUANTITIES[quantity].words} of ${boundWords(quantity)} ${text(quantity, value)}; ${best}`;
     }
   }
 }

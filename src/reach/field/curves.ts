@@ -6,16 +6,16 @@ import { LIMIT_SLACK } from '../../kinematics/limits.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
-import type { Floor } from '../columns/usable-cutter.ts';
+import { type Floor, keepsFloor, type QuantityName } from '../../terms/quantities.ts';
 import { poseFromNumbers, poseNumbers } from '../pose-box.ts';
-import { FieldPoint, type FieldSettings, QUANTITY_INDEX } from './field-point.ts';
-import { type FieldQuantity, keepsFloor } from './field-quantities.ts';
+import { FieldPoint, QUANTITY_INDEX } from './field-point.ts';
+import type { FieldSettings } from './field-settings.ts';
 
 /** What stands in the way at a wall. */
 export type WallCause = { readonly kind: 'limit'; readonly limit: LegLimit } | { readonly kind: 'singular' };
 
 /** What ends the usable stretch: a wall, or a quantity that misses its floor. */
-export type EndCause = WallCause | { readonly kind: 'floor'; readonly quantity: FieldQuantity };
+export type EndCause = WallCause | { readonly kind: 'floor'; readonly quantity: QuantityName };
 
 /** Where something begins or ends to hold along a curve. */
 export interface Wall {
@@ -37,7 +37,7 @@ export interface PoseCurve {
   /** Values of the varied number, evenly spaced [mm or rad]. */
   readonly at: Float64Array;
   /** One array per quantity asked for, inner units. */
-  readonly quantities: Readonly<Partial<Record<FieldQuantity, Float64Array>>>;
+  readonly quantities: Readonly<Partial<Record<QuantityName, Float64Array>>>;
   /** In rising order. Walls closer together than the samples can be missed in pairs. */
   readonly walls: readonly Wall[];
   /**
@@ -76,7 +76,7 @@ export function curveThrough(
   pose: PoseAngles,
   range: CurveRange,
   settings: FieldSettings,
-  wanted: readonly FieldQuantity[],
+  wanted: readonly QuantityName[],
   floors: readonly Floor[] = [],
 ): Result<PoseCurve, JudgementFault> {
   const { number, low, high, samples, singularOnly = false } = range;
@@ -88,7 +88,7 @@ export function curveThrough(
   const first = line.judge(low);
   if (!first.ok) return first;
   const at = Float64Array.from({ length: samples }, (_, n) => low + ((high - low) * n) / (samples - 1));
-  const quantities: Partial<Record<FieldQuantity, Float64Array>> = {};
+  const quantities: Partial<Record<QuantityName, Float64Array>> = {};
   for (const quantity of wanted) quantities[quantity] = new Float64Array(samples);
   const walls: Wall[] = [];
   const broken: boolean[] = [];
@@ -115,7 +115,7 @@ class Line {
   private readonly numbers: Float64Array;
   private readonly number: number;
   private readonly settings: FieldSettings;
-  private readonly wanted: readonly FieldQuantity[];
+  private readonly wanted: readonly QuantityName[];
   private readonly sign: number;
   /** Kept from place to place while the orientation stays the same. */
   private point: FieldPoint | null = null;
@@ -125,7 +125,7 @@ class Line {
     pose: PoseAngles,
     number: number,
     settings: FieldSettings,
-    wanted: readonly FieldQuantity[],
+    wanted: readonly QuantityName[],
   ) {
     this.mechanism = mechanism;
     this.numbers = poseNumbers(pose);
@@ -145,7 +145,7 @@ class Line {
     return determinantOf(jacobian(this.mechanism, this.poseAt(value)));
   }
 
-  /** Values of all quantities at a place, in the order of FIELD_QUANTITIES. */
+  /** Values of all quantities at a place, in the order of QUANTITY_NAMES. */
   judge(value: number): Result<Float64Array, JudgementFault> {
     const pose = this.poseAt(value);
     if (!this.point || this.number >= 3) {

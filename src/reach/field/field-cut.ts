@@ -3,15 +3,15 @@ import { LEG_COUNT } from '../../kinematics/layout.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
 import type { Mat3 } from '../../math/rotation.ts';
+import { type Floor, type QuantityName, senseOf } from '../../terms/quantities.ts';
 import { ACROSS, type Direction } from '../columns/column-cutter.ts';
-import type { Floor } from '../columns/usable-cutter.ts';
-import { FieldPoint, type FieldSettings, isSingularCondition, needsRegular, QUANTITY_INDEX } from './field-point.ts';
-import { type FieldQuantity, senseOf } from './field-quantities.ts';
+import { FieldPoint, isSingularCondition, needsRegular, QUANTITY_INDEX } from './field-point.ts';
 import { LimitRoom } from './field-room.ts';
+import type { FieldSettings } from './field-settings.ts';
 import { PoseQuality } from './pose-quality.ts';
 
 /** What a cut can show: a quantity of the field, or how many times larger leg errors come out at the tool. */
-export type CutQuantity = FieldQuantity | 'magnification';
+export type CutQuantity = QuantityName | 'magnification';
 
 /** Whose force's change of sign is marked: any leg's, or that of leg 1 to 6. */
 export type SignLeg = 'any' | 1 | 2 | 3 | 4 | 5 | 6;
@@ -65,9 +65,7 @@ export function fieldCut(
 ): Result<FieldCut, JudgementFault> {
   const own = quantity === 'magnification' ? [] : [quantity];
   const signed = leg === null ? [] : (['legForce'] as const);
-  const wanted = [
-    ...new Set<FieldQuantity>([...own, ...signed, ...floors.map((floor) => floor.quantity), 'condition']),
-  ];
+  const wanted = [...new Set<QuantityName>([...own, ...signed, ...floors.map((floor) => floor.quantity), 'condition'])];
   const made = FieldPoint.create(mechanism, R_BP, settings, wanted);
   if (!made.ok) return made;
   const nodes = nodesOf(plane, resolution);
@@ -127,7 +125,7 @@ function eachNode(
 }
 
 /** A quantity as it is drawn; NaN where there is none because the pose is singular but for rounding. Asks for `condition`. */
-function drawnValue(point: FieldPoint, quantity: FieldQuantity): number {
+function drawnValue(point: FieldPoint, quantity: QuantityName): number {
   return needsRegular(quantity) && isSingular(point) ? Number.NaN : point.values[QUANTITY_INDEX[quantity]];
 }
 

@@ -7,8 +7,9 @@ import type { Box } from '../columns/bounding-box.ts';
 import { NO_VERTEX } from '../shell/shell-grid.ts';
 import { eachLoop, type MarkedGrid } from '../shell/shell-loops.ts';
 import { legSignMeasure } from './field-cut.ts';
-import { FieldPoint, type FieldSettings, isSingularCondition, QUANTITY_INDEX } from './field-point.ts';
+import { FieldPoint, isSingularCondition, QUANTITY_INDEX } from './field-point.ts';
 import { LimitRoom } from './field-room.ts';
+import type { FieldSettings } from './field-settings.ts';
 
 /** Where the forces of legs change sign over the reach at one orientation: there their backlash opens. */
 export interface SignSurface {

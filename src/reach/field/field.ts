@@ -3,15 +3,16 @@ import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { type LongWork, neverStop } from '../../math/long-work.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
 import type { Mat3 } from '../../math/rotation.ts';
-import { FieldPoint, type FieldSettings, QUANTITY_INDEX } from './field-point.ts';
-import type { FieldQuantity } from './field-quantities.ts';
+import type { QuantityName } from '../../terms/quantities.ts';
+import { FieldPoint, QUANTITY_INDEX } from './field-point.ts';
+import type { FieldSettings } from './field-settings.ts';
 
 /** Quantities at many positions, one orientation. */
 export interface Field {
   /** Positions judged; fewer than asked when the work was stopped. */
   readonly count: number;
   /** One array per quantity asked for, as long as the positions; inner units, Infinity or 0 where a pose is singular. */
-  readonly quantities: Readonly<Partial<Record<FieldQuantity, Float32Array<ArrayBuffer>>>>;
+  readonly quantities: Readonly<Partial<Record<QuantityName, Float32Array<ArrayBuffer>>>>;
 }
 
 /** Positions between two looks at whether the work is still wanted: some milliseconds. */
@@ -26,7 +27,7 @@ export function fieldOver(
   R_BP: Mat3,
   positions: ArrayLike<number>,
   settings: FieldSettings,
-  wanted: readonly FieldQuantity[],
+  wanted: readonly QuantityName[],
   work: LongWork = neverStop,
 ): Result<Field, JudgementFault> {
   if (positions.length % 3 !== 0)
@@ -36,7 +37,7 @@ export function fieldOver(
   const total = positions.length / 3;
   const arrays = wanted.map(() => new Float32Array(total));
   const count = fill(point.value, positions, wanted, arrays, work);
-  const quantities: Partial<Record<FieldQuantity, Float32Array<ArrayBuffer>>> = {};
+  const quantities: Partial<Record<QuantityName, Float32Array<ArrayBuffer>>> = {};
   wanted.forEach((quantity, n) => {
     quantities[quantity] = arrays[n];
   });
@@ -46,7 +47,7 @@ export function fieldOver(
 function fill(
   point: FieldPoint,
   positions: ArrayLike<number>,
-  wanted: readonly FieldQuantity[],
+  wanted: readonly QuantityName[],
   arrays: readonly Float32Array[],
   work: LongWork,
 ): number {

@@ -2,17 +2,16 @@ import type { JudgementFault } from '../../kinematics/inverse-jacobian.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
 import { ok, type Result } from '../../math/result.ts';
-import type { Floor } from '../columns/usable-cutter.ts';
+import { type Floor, QUANTITY_NAMES, type QuantityName } from '../../terms/quantities.ts';
 import { POSE_NUMBERS, poseNumbers } from '../pose-box.ts';
 import { curveThrough, type PoseCurve } from './curves.ts';
-import { type FieldSettings, isKnown } from './field-point.ts';
-import { FIELD_QUANTITIES, type FieldQuantity } from './field-quantities.ts';
+import { type FieldSettings, isKnown } from './field-settings.ts';
 
 /** The curves along all six pose numbers, x, y, z, roll, pitch, yaw, each over a range that shows what ends it. */
 export interface PoseCurves {
   readonly curves: readonly PoseCurve[];
   /** Quantities that the curves hold. */
-  readonly quantities: readonly FieldQuantity[];
+  readonly quantities: readonly QuantityName[];
 }
 
 /** Samples of the search for walls and of a curve. Walls closer together than the samples can be missed in pairs. */
@@ -33,8 +32,8 @@ const SINGULAR_WITHIN = [1.5, 1.5, 1.5, 1.6, 1.6, 3] as const;
 const NARROWEST = 0.04;
 
 /** The quantities that can be computed from these settings. */
-export const knownQuantities = (settings: FieldSettings): readonly FieldQuantity[] =>
-  FIELD_QUANTITIES.filter((quantity) => isKnown(quantity, settings));
+export const knownQuantities = (settings: FieldSettings): readonly QuantityName[] =>
+  QUANTITY_NAMES.filter((quantity) => isKnown(quantity, settings));
 
 /** All known quantities along each of the six pose numbers through a pose, the other five kept. */
 export function poseCurves(

@@ -1,7 +1,6 @@
 import { scaleLinear } from 'd3-scale';
-import type { FieldQuantity } from '../../reach/field/field-quantities.ts';
 import type { ValueRange } from '../../reach/field/field-range.ts';
-import { shownFactor } from '../../state/session/shown-quantity.ts';
+import { QUANTITIES, type QuantityName, shownFactor } from '../../terms/quantities.ts';
 
 /** How values become places on a colour map: evenly, by equal factors, or evenly to both sides of zero. */
 export type ScaleKind = 'linear' | 'logarithmic' | 'signed';
@@ -16,7 +15,7 @@ export interface ScaleTick {
 
 /** The colour scale of one quantity over one reach. */
 export interface FieldScale {
-  readonly quantity: FieldQuantity;
+  readonly quantity: QuantityName;
   readonly kind: ScaleKind;
   /** Values at the two ends of the map, inner unit. */
   readonly low: number;
@@ -25,16 +24,6 @@ export interface FieldScale {
   /** Share of the scale from one contour line to the next. */
   readonly contour: number;
 }
-
-/** Quantities that have a sign, and those that run from zero however small they get. */
-const SIGNED: ReadonlySet<FieldQuantity> = new Set(['leastPush']);
-const FROM_ZERO: ReadonlySet<FieldQuantity> = new Set([
-  'clearance',
-  'shortMargin',
-  'longMargin',
-  'baseMargin',
-  'platformMargin',
-]);
 
 /** Positive values that spread by more than this factor are shown by equal factors. */
 const WIDE_SPREAD = 5;
@@ -49,10 +38,11 @@ const ROUNDING = 1e-3;
 const TICKS = 5;
 
 /** Lays a colour scale over the values of a quantity. */
-export function fieldScale(quantity: FieldQuantity, range: ValueRange): FieldScale {
-  if (SIGNED.has(quantity) || (FROM_ZERO.has(quantity) && range.low < -ROUNDING * Math.abs(range.high)))
+export function fieldScale(quantity: QuantityName, range: ValueRange): FieldScale {
+  const { scale } = QUANTITIES[quantity];
+  if (scale === 'signed' || (scale === 'fromZero' && range.low < -ROUNDING * Math.abs(range.high)))
     return evenScale(quantity, 'signed', -largest(range), largest(range), range);
-  if (FROM_ZERO.has(quantity)) return evenScale(quantity, 'linear', 0, range.high, range);
+  if (scale === 'fromZero') return evenScale(quantity, 'linear', 0, range.high, range);
   if (range.low > 0 && range.high > WIDE_SPREAD * range.low) return logScale(quantity, range);
   return evenScale(quantity, 'linear', range.low, range.high, range);
 }
@@ -60,7 +50,7 @@ export function fieldScale(quantity: FieldQuantity, range: ValueRange): FieldSca
 const largest = ({ low, high }: ValueRange): number => Math.max(Math.abs(low), Math.abs(high));
 
 function evenScale(
-  quantity: FieldQuantity,
+  quantity: QuantityName,
   kind: 'linear' | 'signed',
   from: number,
   to: number,
@@ -90,7 +80,7 @@ function evenScale(
 /** Steps of 1, 2 and 5 within a decade. */
 const LOG_STEPS = [1, 2, 5];
 
-function logScale(quantity: FieldQuantity, range: ValueRange): FieldScale {
+function logScale(quantity: QuantityName, range: ValueRange): FieldScale {
   const stops: number[] = [];
   for (let power = Math.floor(Math.log10(range.low)); 10 ** power <= range.high; power++)
     for (const step of LOG_STEPS) stops.push(Number(`${step}e${power}`));

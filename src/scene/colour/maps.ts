@@ -1,5 +1,5 @@
-import { QUANTITY_MEANING } from '../../reach/field/field-quantities.ts';
 import { magnitudeColour } from '../../state/colour/magnitude-colours.ts';
+import { QUANTITIES } from '../../terms/quantities.ts';
 import { diverging } from './diverging.ts';
 import type { FieldScale } from './field-scale.ts';
 
@@ -16,5 +16,5 @@ export const MAPS: Readonly<Record<MapName, (share: number) => string>> = {
 /** The map of a scale; without one it is the magnification that is shown. */
 export function mapOf(scale: Pick<FieldScale, 'kind' | 'quantity'> | null): MapName {
   if (!scale) return 'less';
-  return scale.kind === 'signed' ? 'signed' : QUANTITY_MEANING[scale.quantity].better;
+  return scale.kind === 'signed' ? 'signed' : QUANTITIES[scale.quantity].better;
 }

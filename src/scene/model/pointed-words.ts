@@ -1,5 +1,5 @@
-import { degrees } from '../../document/units.ts';
 import type { PointedState } from '../../state/session/pointed-store.ts';
+import { degrees } from '../../terms/units.ts';
 
 /** Says what the ghost of a pose pointed at and a drawn box are; null while there is neither. */
 export function pointedWords({ pose, box }: PointedState): string | null {

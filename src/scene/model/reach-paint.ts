@@ -2,10 +2,9 @@ import type { DesignDocument } from '../../document/design.ts';
 import { floorsFromDocument } from '../../document/floors.ts';
 import type { FieldPicture, FieldValues } from '../../jobs/field-picture.ts';
 import type { ReachPicture } from '../../jobs/reach-picture.ts';
-import type { Floor } from '../../reach/columns/usable-cutter.ts';
-import { type FieldQuantity, keepsFloor } from '../../reach/field/field-quantities.ts';
 import type { FieldState } from '../../state/reach/field-store.ts';
 import { isFieldColouring, type ReachColouring } from '../../state/session/session-store.ts';
+import { type Floor, keepsFloor, type QuantityName } from '../../terms/quantities.ts';
 import { type FieldScale, fieldScale } from '../colour/field-scale.ts';
 
 /** One part of the drawn reach: its values (null: it keeps its firmness) and where floors are missed (null: no floors). */
@@ -65,7 +64,7 @@ export class PaintKeeper {
 function paintOf(
   picture: ReachPicture,
   field: FieldPicture,
-  quantity: FieldQuantity | null,
+  quantity: QuantityName | null,
   floors: readonly Floor[],
 ): ReachPaint | null {
   const part = (values: FieldValues, count: number): PartPaint => ({
@@ -81,14 +80,14 @@ function paintOf(
   };
 }
 
-const scales = new WeakMap<FieldPicture, Map<FieldQuantity, FieldScale>>();
+const scales = new WeakMap<FieldPicture, Map<QuantityName, FieldScale>>();
 
 /** Where all poses are singular there is no value to lay a scale over: any will do, nothing is drawn by it. */
 const NO_RANGE = { min: 1, max: 2, low: 1, high: 2, count: 0 };
 
 /** The colour scale of a quantity over a field; the same object each time. */
-export function scaleOf(field: FieldPicture, quantity: FieldQuantity): FieldScale {
-  const known = scales.get(field) ?? new Map<FieldQuantity, FieldScale>();
+export function scaleOf(field: FieldPicture, quantity: QuantityName): FieldScale {
+  const known = scales.get(field) ?? new Map<QuantityName, FieldScale>();
   scales.set(field, known);
   const scale = known.get(quantity) ?? fieldScale(quantity, field.ranges[quantity] ?? NO_RANGE);
   known.set(quantity, scale);

@@ -1,12 +1,13 @@
 import { presentPose } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
-import { degrees, onlyBalls } from '../../document/units.ts';
+import { onlyBalls } from '../../document/units.ts';
 import { LIMIT_WORDS } from '../../kinematics/limits.ts';
 import type { Pose } from '../../kinematics/pose.ts';
-import { QUANTITY_MEANING } from '../../reach/field/field-quantities.ts';
 import { judgePose } from '../../state/design/judged-pose.ts';
 import { nearestBodies } from '../../state/design/nearest-bodies.ts';
 import type { SessionState } from '../../state/session/session-store.ts';
+import { QUANTITIES } from '../../terms/quantities.ts';
+import { degrees } from '../../terms/units.ts';
 
 const mm = (value: number): string => `${value.toFixed(1)} mm`;
 const deg = (value: number): string => `${degrees(value).toFixed(1)} degrees`;
@@ -76,6 +77,6 @@ function reachSentence({ reachDrawing, reachColouring }: SessionState): string {
       ? 'how firm the platform is there'
       : reachColouring === 'limit'
         ? 'the limit that stops it there'
-        : QUANTITY_MEANING[reachColouring].words;
+        : QUANTITIES[reachColouring].words;
   return `The reach is drawn as a ${reachDrawing}, coloured by ${by}.`;
 }

@@ -1,4 +1,3 @@
-import { degrees } from '../../document/units.ts';
 import { type JointReading, shapeReadings, tightest } from '../../kinematics/joint-readings.ts';
 import type { JointShape } from '../../kinematics/joint-shapes.ts';
 import type { LegState } from '../../kinematics/legs.ts';
@@ -6,6 +5,7 @@ import type { LimitName } from '../../kinematics/limits.ts';
 import { rotateBack } from '../../math/rotation.ts';
 import { add, scale, type Vec3 } from '../../math/vec3.ts';
 import type { NearestBodies } from '../../state/design/nearest-bodies.ts';
+import { degrees } from '../../terms/units.ts';
 import type { SceneView } from './scene-view.ts';
 
 /** Something written beside the place it concerns: a broken limit, bodies that meet, or a distance that was asked for. */

@@ -1,21 +1,20 @@
 import { useId } from 'react';
 import { useStore } from 'zustand';
-import { FIELD_QUANTITIES, QUANTITY_MEANING } from '../../reach/field/field-quantities.ts';
 import type { ReachColouring } from '../../state/session/session-store.ts';
-import { shownUnit } from '../../state/session/shown-quantity.ts';
 import { sessionStore } from '../../state/stores.ts';
+import { QUANTITIES, QUANTITY_NAMES, shownUnit } from '../../terms/quantities.ts';
 import styles from './overlay.module.css';
 
 /** Every colouring by the words of its menu. */
 const COLOURINGS: readonly (readonly [ReachColouring, string])[] = [
   ['firmness', 'firmness'],
   ['limit', 'limit that stops it'],
-  ...FIELD_QUANTITIES.map((quantity) => [quantity, withUnit(quantity)] as const),
+  ...QUANTITY_NAMES.map((quantity) => [quantity, withUnit(quantity)] as const),
 ];
 
-function withUnit(quantity: (typeof FIELD_QUANTITIES)[number]): string {
+function withUnit(quantity: (typeof QUANTITY_NAMES)[number]): string {
   const unit = shownUnit(quantity);
-  return unit === '' ? QUANTITY_MEANING[quantity].words : `${QUANTITY_MEANING[quantity].words}, ${unit}`;
+  return unit === '' ? QUANTITIES[quantity].words : `${QUANTITIES[quantity].words}, ${unit}`;
 }
 
 /** What colours the reach. */

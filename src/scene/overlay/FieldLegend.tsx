@@ -1,9 +1,8 @@
 import { useStore } from 'zustand';
-import { type FieldQuantity, QUANTITY_MEANING } from '../../reach/field/field-quantities.ts';
 import { endWords } from '../../state/colour/magnitude-colours.ts';
 import { liveDocument } from '../../state/design/design-store.ts';
-import { shownUnit } from '../../state/session/shown-quantity.ts';
 import { designStore, fieldStore, resultsStore } from '../../state/stores.ts';
+import { QUANTITIES, type QuantityName, shownUnit } from '../../terms/quantities.ts';
 import type { FieldScale, ScaleTick } from '../colour/field-scale.ts';
 import { MAPS, type MapName, mapOf } from '../colour/maps.ts';
 import { scaleOf } from '../model/reach-paint.ts';
@@ -17,7 +16,7 @@ const BARS: Readonly<Record<MapName, string>> = {
 };
 
 /** What the colours of a quantity of the field mean, in its unit. */
-export function FieldLegend({ quantity }: { readonly quantity: FieldQuantity }) {
+export function FieldLegend({ quantity }: { readonly quantity: QuantityName }) {
   const picture = useStore(resultsStore, (results) => results.picture.finished?.value ?? null);
   const { finished, working, failure } = useStore(fieldStore, ({ field }) => field);
   const stiff = useStore(designStore, (state) => liveDocument(state).stiffness !== undefined);
@@ -45,7 +44,7 @@ const GAP = 0.03;
 function Bar({ scale, stale }: { readonly scale: FieldScale; readonly stale: boolean }) {
   const shown = withoutCollisions(scale.ticks);
   const unit = shownUnit(scale.quantity);
-  const { words, better } = QUANTITY_MEANING[scale.quantity];
+  const { words, better } = QUANTITIES[scale.quantity];
   const signed = scale.kind === 'signed';
   const [below, above] = signed ? SIDES[scale.quantity === 'leastPush' ? 'push' : 'other'] : endWords(better);
   return (

@@ -1,10 +1,10 @@
 import { useStore } from 'zustand';
 import { FIRM_MAGNIFICATION, NEARLY_SINGULAR_MAGNIFICATION } from '../../kinematics/independence.ts';
 import { LIMIT_NAMES, LIMIT_WORDS } from '../../kinematics/limits.ts';
-import { QUANTITY_MEANING } from '../../reach/field/field-quantities.ts';
 import { liveDocument } from '../../state/design/design-store.ts';
 import { isFieldColouring, type ReachColouring } from '../../state/session/session-store.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
+import { QUANTITIES } from '../../terms/quantities.ts';
 import { firmnessShare, SCALE_END, SCALE_TICKS } from '../colour/firmness-scale.ts';
 import { MAPS, mapOf } from '../colour/maps.ts';
 import { ColourChoice } from './ColourChoice.tsx';
@@ -32,7 +32,7 @@ export function ReachLegend({ solid }: { readonly solid: boolean }) {
 
 function spokenColouring(colouring: ReachColouring): string {
   if (colouring === 'firmness') return 'error magnification';
-  return colouring === 'limit' ? 'limit that binds' : QUANTITY_MEANING[colouring].words;
+  return colouring === 'limit' ? 'limit that binds' : QUANTITIES[colouring].words;
 }
 
 const percent = (magnification: number): string => `${(100 * firmnessShare(magnification)).toFixed(1)}%`;

@@ -1,8 +1,8 @@
 import { inputsOf } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
 import { floorsFromDocument } from '../../document/floors.ts';
-import type { Floor } from '../../reach/columns/usable-cutter.ts';
-import type { FieldSettings } from '../../reach/field/field-point.ts';
+import type { FieldSettings } from '../../reach/field/field-settings.ts';
+import type { Floor } from '../../terms/quantities.ts';
 
 /** What the quantities of a pose are computed from. */
 export function settingsOf(document: DesignDocument): FieldSettings {

@@ -1,8 +1,8 @@
-import { degrees } from '../../document/units.ts';
 import { FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
 import type { ColumnName } from '../../explore/layout-table.ts';
 import type { ObjectiveChoice } from '../../explore/table-front.ts';
 import type { DimensionName } from '../../kinematics/dimensions.ts';
+import { degrees } from '../../terms/units.ts';
 
 /** How a column of a table of layouts is named and written on screen. */
 export interface ColumnWords {

@@ -6,10 +6,11 @@ import {
   type SweepVariableName,
   sweepValues,
 } from '../../document/sweep-file.ts';
-import { degrees, mechanismFromDocument } from '../../document/units.ts';
+import { mechanismFromDocument } from '../../document/units.ts';
 import { placesOf } from '../../explore/grid.ts';
 import { type Dimensions, isRingSpec, legAzimuths } from '../../kinematics/dimensions.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
+import { degrees } from '../../terms/units.ts';
 
 /** Values of some variables, as a document writes them: millimetres, degrees, ratios. */
 export type LayoutValues = Readonly<Partial<Record<SweepVariableName, number>>>;

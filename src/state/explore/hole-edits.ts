@@ -1,10 +1,11 @@
 import type { DesignDocument, RingDocument } from '../../document/design.ts';
 import { spreadPairs, turnByHoles } from '../../document/edits/edit.ts';
-import { degrees, mechanismFromDocument } from '../../document/units.ts';
+import { mechanismFromDocument } from '../../document/units.ts';
 import type { HoleChoice } from '../../explore/hole-choices.ts';
 import { type Holes, holePoints } from '../../explore/hole-search.ts';
 import { isRingSpec, type RingSpec } from '../../kinematics/dimensions.ts';
 import type { HoleCircle, PlateName } from '../../kinematics/layout.ts';
+import { degrees } from '../../terms/units.ts';
 
 /** A design of two rings that both have hole circles. */
 export interface HoleDesign {

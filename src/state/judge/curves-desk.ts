@@ -3,8 +3,8 @@ import { compiledDesign, presentPose } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
 import type { JudgingService } from '../../jobs/judging-workers.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
-import type { FieldQuantity } from '../../reach/field/field-quantities.ts';
 import type { PoseCurves } from '../../reach/field/pose-curves.ts';
+import type { QuantityName } from '../../terms/quantities.ts';
 import { type DesignStore, liveDocument } from '../design/design-store.ts';
 import { floorsOf, settingsOf } from '../design/judging-inputs.ts';
 import { ResultSlot } from '../reach/result-slots.ts';
@@ -21,7 +21,7 @@ export interface CurvesSubject {
 export interface CurvesState {
   readonly curves: Outcome<PoseCurves, CurvesSubject>;
   /** The quantity drawn. */
-  readonly quantity: FieldQuantity;
+  readonly quantity: QuantityName;
 }
 
 export interface CurvesStores {

@@ -9,10 +9,10 @@ import {
   spreadPairs,
   turnByHoles,
 } from '../../document/edits/edit.ts';
-import { degrees, radians } from '../../document/units.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
 import { dimensionsOf } from '../../reach/dimensions.ts';
 import type { NamedDimension } from '../../reach/what-helps.ts';
+import { degrees, radians } from '../../terms/units.ts';
 
 /** Digits behind the point of changed numbers: rounding errors go. */
 const KEPT_DECIMALS = 9;

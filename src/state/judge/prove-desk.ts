@@ -1,13 +1,13 @@
 import { createStore } from 'zustand/vanilla';
 import { compiledDesign, homePose, inputsOf, presentPose } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
-import { radians } from '../../document/units.ts';
 import type { JudgingService } from '../../jobs/judging-workers.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
 import type { PoseBox } from '../../reach/pose-box.ts';
 import { type BoxDecision, DEFAULT_PROOF_BOXES, DEFAULT_PROOF_DEPTH } from '../../reach/prove/prove.ts';
 import type { Question } from '../../reach/prove/prove-claims.ts';
 import { PROOF_QUESTIONS } from '../../reach/prove/prove-claims.ts';
+import { radians } from '../../terms/units.ts';
 import { type DesignStore, liveDocument } from '../design/design-store.ts';
 import type { SessionStore } from '../session/session-store.ts';
 

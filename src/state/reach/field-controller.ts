@@ -4,8 +4,8 @@ import type { JobOutcome } from '../../jobs/outcome.ts';
 import type { ReachPicture } from '../../jobs/reach-picture.ts';
 import type { UsableReach } from '../../reach/columns/usable.ts';
 import type { CutQuestion } from '../../reach/field/field-cut.ts';
-import { isKnown } from '../../reach/field/field-point.ts';
-import type { FieldQuantity } from '../../reach/field/field-quantities.ts';
+import { isKnown } from '../../reach/field/field-settings.ts';
+import type { QuantityName } from '../../terms/quantities.ts';
 import { liveDocument } from '../design/design-store.ts';
 import { floorsOf, settingsOf } from '../design/judging-inputs.ts';
 import { isFieldColouring, reachPose, type SessionState } from '../session/session-store.ts';
@@ -63,7 +63,7 @@ export function followField(stores: FieldStores, service: FieldService): () => v
       once('signs', picture, '', () => slots.signs.await(drawn, service.signs(question, roomyBox(box))));
     if (!session.cut.shown) return;
     const { reachColouring, signs, cut } = session;
-    const known = (quantity: FieldQuantity) => isKnown(quantity, question.settings);
+    const known = (quantity: QuantityName) => isKnown(quantity, question.settings);
     const cutQuestion: CutQuestion = {
       plane: cutPlane(box, cut.axis, cutPlace(cut, subject.document, session.pose)),
       quantity: isFieldColouring(reachColouring) && known(reachColouring) ? reachColouring : 'magnification',

@@ -3,16 +3,16 @@ import type { DesignDocument } from '../../document/design.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
 import type { Direction } from '../../reach/columns/column-cutter.ts';
 import type { SignLeg } from '../../reach/field/field-cut.ts';
-import type { FieldQuantity } from '../../reach/field/field-quantities.ts';
+import type { QuantityName } from '../../terms/quantities.ts';
 
 /** How the reachable volume is drawn. */
 export type ReachDrawing = 'cloud' | 'shell' | 'none';
 
 /** What colours the reachable volume: how firm each point is, which limit stops it there, or a quantity of its field. */
-export type ReachColouring = 'firmness' | 'limit' | FieldQuantity;
+export type ReachColouring = 'firmness' | 'limit' | QuantityName;
 
 /** Whether a colouring is a quantity of the field. */
-export const isFieldColouring = (colouring: ReachColouring): colouring is FieldQuantity =>
+export const isFieldColouring = (colouring: ReachColouring): colouring is QuantityName =>
   colouring !== 'firmness' && colouring !== 'limit';
 
 /** A plane that cuts the reach open, square to an axis of the base frame. */

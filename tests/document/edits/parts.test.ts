@@ -67,8 +67,9 @@ import {
 } from '../../../src/document/edits/plate-body.ts';
 import { emptyDesign } from '../../../src/document/empty-design.ts';
 import { judgementInputs } from '../../../src/document/judgement-inputs.ts';
-import { mechanismFromDocument, radians } from '../../../src/document/units.ts';
+import { mechanismFromDocument } from '../../../src/document/units.ts';
 import { jointShapes } from '../../../src/kinematics/joint-limits.ts';
+import { radians } from '../../../src/terms/units.ts';
 
 const plain = emptyDesign();
 
