@@ -3,13 +3,12 @@ import { writeDesign } from '../document/write-design.ts';
 import { assessArchitecture } from '../kinematics/architecture.ts';
 import { assessIndependence } from '../kinematics/independence.ts';
 import { legStates } from '../kinematics/legs.ts';
+import { designVerb } from './design-verb.ts';
 import { limitFindings, unreachable, verdictFindings } from './findings.ts';
-import { done, refused, type Verb } from './verb.ts';
+import { done, refused } from './verb.ts';
 
 /** Validates a design, prints it in its normal form, and looks for findings at home. */
-export const check: Verb = {
-  usage: 'FILE',
-  says: 'validates a design and prints it in its normal form; findings at home on standard error',
+export const check = designVerb({
   options: [],
   run(document) {
     const mechanism = mechanismFromDocument(document);
@@ -23,4 +22,4 @@ export const check: Verb = {
       findings.map((finding) => `At home: ${finding}`),
     );
   },
-};
+});

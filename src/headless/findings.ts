@@ -8,7 +8,7 @@ import type { Pose } from '../kinematics/pose.ts';
 import { VERDICT_WORDS } from '../kinematics/verdict-word.ts';
 import { at, length, subtract } from '../math/vec3.ts';
 import { degrees } from '../terms/units.ts';
-import { badArgument } from './options.ts';
+import { badArgument } from './option.ts';
 
 /** Up to six significant figures, as a line for people needs them. */
 export const figure = (value: number): string => String(Number(value.toPrecision(6)));

@@ -7,27 +7,28 @@ import { unusableWords } from '../reach/columns/usable.ts';
 import { type Floor, type FloorName, QUANTITIES, QUANTITY_NAMES, type QuantityName } from '../terms/quantities.ts';
 import { degrees, radians } from '../terms/units.ts';
 import { figure } from './findings.ts';
-import { type NamedNumber, namedKey, type OptionSpec, type OptionValues } from './options.ts';
+import { type NamedNumber, namedNumbers } from './option.ts';
 
 /** Name of a quantity on the command line and in the file: `stiffness_N_mm`. */
 export const floorName = (quantity: QuantityName): FloorName => QUANTITIES[quantity].inFile;
 
-const names: readonly NamedNumber[] = QUANTITY_NAMES.map((quantity) => ({
+/** Every floor's name with its range, for the help text. */
+export const FLOOR_RANGES: readonly NamedNumber<FloorName>[] = QUANTITY_NAMES.map((quantity) => ({
   name: floorName(quantity),
   range: RANGES[floorName(quantity)],
 }));
 
 /** `--floor quantity=value`, once for each quantity. */
-export const FLOOR: OptionSpec = { name: 'floor', numbers: [], named: names };
+export const FLOOR = namedNumbers('floor', FLOOR_RANGES);
 
 /** The floors asked for, in inner units; those of the design when none is. */
-export function floorsOf(options: OptionValues, design: DesignContent): readonly Floor[] {
-  const asked = QUANTITY_NAMES.flatMap((quantity) => {
-    const value = options.get(namedKey(FLOOR, floorName(quantity)))?.[0];
+export function floorsOf(asked: ReadonlyMap<FloorName, number>, design: DesignContent): readonly Floor[] {
+  const floors = QUANTITY_NAMES.flatMap((quantity) => {
+    const value = asked.get(floorName(quantity));
     if (value === undefined) return [];
     return [{ quantity, value: isAngle(quantity) ? radians(value) : value }];
   });
-  return asked.length > 0 ? asked : floorsFromDocument(design);
+  return floors.length > 0 ? floors : floorsFromDocument(design);
 }
 
 /** A value of a quantity as the command line shows it. */

@@ -7,6 +7,9 @@ export const STANDARD_INPUT = '-';
 export interface Io {
   readFile(path: string): Promise<InputResult>;
   readStandardInput(): Promise<InputResult>;
-  out(text: string): void;
+  /** Writes to standard output; resolves when there is room for more. */
+  out(text: string): Promise<void>;
   err(text: string): void;
+  /** Says how far long work is, where somebody is looking: "`words`: `done` of `total`". */
+  progress(words: string, done: number, total: number): void;
 }

@@ -1,4 +1,5 @@
 import { readCapped, readFileCapped } from './input.ts';
+import { progressLine } from './progress.ts';
 import { run } from './run.ts';
 
 // a reader that stops early, such as `head`, is no fault of ours
@@ -6,9 +7,16 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code !== 'EPIPE') throw error;
 });
 
+const progress = progressLine(process.stderr);
+
 process.exitCode = await run(process.argv.slice(2), {
   readFile: readFileCapped,
   readStandardInput: () => readCapped(process.stdin),
-  out: (text) => void process.stdout.write(text),
-  err: (text) => void process.stderr.write(text),
+  out: (text) => new Promise((resolve) => process.stdout.write(text, () => resolve())),
+  err(text) {
+    progress.clear();
+    process.stderr.write(text);
+  },
+  progress: progress.show,
 });
+progress.clear();

@@ -6,23 +6,22 @@ import { assessIndependence } from '../kinematics/independence.ts';
 import { type LegState, legStates } from '../kinematics/legs.ts';
 import { type LoosestMotion, REFERENCE_PLAY } from '../kinematics/loosest-motion.ts';
 import { degrees } from '../terms/units.ts';
+import { designVerb } from './design-verb.ts';
 import { limitFindings, unreachable, verdictFindings } from './findings.ts';
 import { jointOutput } from './joint-output.ts';
 import { jsonText } from './json-output.ts';
 import { accuracyOutput, clearanceOutput, forcesOutput, stiffnessOutput } from './judgement-output.ts';
-import { AT, type OptionValues } from './options.ts';
-import { done, refused, type Verb } from './verb.ts';
+import { AT } from './options.ts';
+import { done, refused } from './verb.ts';
 
 /** Everything about one pose. */
-export const pose: Verb = {
-  usage: 'FILE [--at x,y,z,roll,pitch,yaw]',
-  says: 'legs, Jacobian, verdict, loosest motion, accuracy, stiffness, forces and clearance at a pose (mm, deg; home if left out)',
+export const pose = designVerb({
   options: [AT],
-  run(document, options) {
-    const asked = askedPose(options, AT.name) ?? document.home;
+  run(document, request) {
+    const given = poseOf(request.get(AT));
+    const asked = given ?? document.home;
     const mechanism = mechanismFromDocument(document);
     const at = poseFromDocument(asked);
-    const given = options.has(AT.name);
     const [option, shown] = given
       ? ['--at', poseNumbers(asked).join(',')]
       : ['home.position_mm', asked.position_mm.join(', ')];
@@ -65,7 +64,7 @@ export const pose: Verb = {
       ...clearance.findings,
     ]);
   },
-};
+});
 
 /** Legs with what their lengths break; their joints are judged by their kinds. */
 const lengthsAlone = (legs: readonly LegState[]): readonly LegState[] =>
@@ -74,9 +73,8 @@ const lengthsAlone = (legs: readonly LegState[]): readonly LegState[] =>
     violations: leg.violations.filter((limit) => limit === 'legTooShort' || limit === 'legTooLong'),
   }));
 
-/** The pose given with an option, or undefined. */
-export function askedPose(options: OptionValues, name: string): PoseDocument | undefined {
-  const numbers = options.get(name);
+/** The pose that an option's six numbers give, or undefined. */
+export function poseOf(numbers: readonly number[] | undefined): PoseDocument | undefined {
   if (!numbers) return undefined;
   const [x, y, z, roll_deg, pitch_deg, yaw_deg] = numbers;
   return { position_mm: [x, y, z], roll_deg, pitch_deg, yaw_deg };

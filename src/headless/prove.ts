@@ -4,34 +4,29 @@ import { documentFromPoseAngles, mechanismFromDocument, poseAnglesFromDocument }
 import { DEFAULT_PROOF_DEPTH, type ProofAnswer, proveBox } from '../reach/prove/prove.ts';
 import type { NumberRange } from '../terms/number-range.ts';
 import { degrees } from '../terms/units.ts';
+import { designVerb } from './design-verb.ts';
 import { figure } from './findings.ts';
 import { jsonText } from './json-output.ts';
-import { AT, badArgument, type OptionSpec, type OptionValues } from './options.ts';
-import { askedPose } from './pose.ts';
-import { done, refused, type Verb } from './verb.ts';
+import { badArgument, number, numbers } from './option.ts';
+import { AT } from './options.ts';
+import { poseOf } from './pose.ts';
+import { done, refused, type VerbRequest } from './verb.ts';
 
 const halfLength: NumberRange = { min: 0, max: 1_000_000, unit: 'mm', says: 'Half range of a coordinate.' };
 const halfAngle: NumberRange = { min: 0, max: 90, unit: 'deg', says: 'Half range of an angle.' };
 
-const BOX: OptionSpec = {
-  name: 'box',
-  numbers: [
-    ...['x', 'y', 'z'].map((name) => ({ name, range: halfLength })),
-    ...['roll', 'pitch', 'yaw'].map((name) => ({ name, range: halfAngle })),
-  ],
-};
+const BOX = numbers('box', [
+  ...['x', 'y', 'z'].map((name) => ({ name, range: halfLength })),
+  ...['roll', 'pitch', 'yaw'].map((name) => ({ name, range: halfAngle })),
+]);
 
 /** More halvings than this outlast anyone's patience: ten of each pose number. */
-const DEPTH: OptionSpec = {
-  name: 'depth',
-  numbers: [{ name: 'n', range: { min: 0, max: 60, whole: true, unit: '', says: 'Halvings allowed for any box.' } }],
-};
+const DEPTH = number('depth', 'n', {
+  ...{ min: 0, max: 60, whole: true, unit: '', says: 'Halvings allowed for any box.' },
+});
 
 /** Distance that bodies must keep. */
-const KEEP: OptionSpec = {
-  name: 'clearance',
-  numbers: [{ name: 'mm', range: { min: 0, max: 10_000, unit: 'mm', says: 'Distance that bodies must keep.' } }],
-};
+const KEEP = number('clearance', 'mm', { min: 0, max: 10_000, unit: 'mm', says: 'Distance that bodies must keep.' });
 
 const QUESTION_WORDS = {
   reachable: 'reachable',
@@ -42,25 +37,20 @@ const QUESTION_WORDS = {
 type Question = keyof typeof QUESTION_WORDS;
 
 /** Decides for a whole box of poses. */
-export const prove: Verb = {
-  usage: 'FILE --box x,y,z,roll,pitch,yaw [--at x,y,z,roll,pitch,yaw] [--depth 24] [--clearance mm]',
-  says: 'whether every pose within these half ranges of a pose (home if left out) is reachable, free of singular poses and clear',
+export const prove = designVerb({
   options: [BOX, AT, DEPTH, KEEP],
-  run(document, options) {
-    const half = askedPose(options, BOX.name);
-    if (!half) {
-      const numbers = BOX.numbers.map(({ name }) => name).join(',');
-      return refused([badArgument('--box', 'missing', `six half ranges ${numbers}`, `Write --box ${numbers}.`)]);
-    }
-    return proveAround(document, askedPose(options, AT.name) ?? document.home, half, options);
+  run(document, request) {
+    const half = poseOf(request.get(BOX));
+    if (half) return proveAround(document, poseOf(request.get(AT)) ?? document.home, half, request);
+    return refused([badArgument('--box', 'missing', `six half ranges ${BOX.follows}`, `Write --box ${BOX.follows}.`)]);
   },
-};
+});
 
-function proveAround(document: DesignDocument, centre: PoseDocument, half: PoseDocument, options: OptionValues) {
+function proveAround(document: DesignDocument, centre: PoseDocument, half: PoseDocument, request: VerbRequest) {
   const mechanism = mechanismFromDocument(document);
   const { clearance, assumed } = judgementInputs(document, mechanism);
-  const depth = options.get(DEPTH.name)?.[0] ?? DEFAULT_PROOF_DEPTH;
-  const clearanceFloor = options.get(KEEP.name)?.[0] ?? 0;
+  const depth = request.get(DEPTH) ?? DEFAULT_PROOF_DEPTH;
+  const clearanceFloor = request.get(KEEP) ?? 0;
   const box = { centre: poseAnglesFromDocument(centre), half: poseAnglesFromDocument(half) };
   const proof = proveBox(mechanism, box, { clearance, clearanceFloor, depth });
   if (!proof.ok) {

@@ -8,12 +8,13 @@ import { measureReach } from '../reach/columns/meter.ts';
 import { reachOverTilt, type TiltedReach } from '../reach/columns/over-tilt.ts';
 import type { EmptyReason, HomeReason, ReachBox, ReachMeasure } from '../reach/columns/reach-measure.ts';
 import { degrees, radians } from '../terms/units.ts';
+import { designVerb } from './design-verb.ts';
 import { figure } from './findings.ts';
 import { FLOOR, floorFaults, floorsOf } from './floors.ts';
 import { jsonText } from './json-output.ts';
-import { ERROR, type OptionValues, ORIENTATION, TILT_RANGE, YAW_RANGE } from './options.ts';
+import { ERROR, ORIENTATION, TILT_RANGE, YAW_RANGE } from './options.ts';
 import { usableOutput } from './usable.ts';
-import { done, refused, type Verb } from './verb.ts';
+import { done, refused } from './verb.ts';
 
 /** Error asked for where none is given, relative. */
 const DEFAULT_ERROR = 0.005;
@@ -28,35 +29,33 @@ const MAX_COLUMNS_OVER_RANGE = 100_000;
 const CUBIC_CENTIMETRE = 1000;
 
 /** The volume that the tool point reaches at one orientation, or at all orientations of a range. */
-export const reach: Verb = {
-  usage:
-    'FILE [--orientation roll,pitch,yaw] [--tilt-range deg] [--yaw-range deg] [--error 0.005] [--floor quantity=value]...',
-  says: 'the volume that the tool point reaches at an orientation (deg; that of home if left out), or at all within a range of it',
+export const reach = designVerb({
   options: [ORIENTATION, TILT_RANGE, YAW_RANGE, ERROR, FLOOR],
-  run(document, options) {
+  run(document, request) {
     const mechanism = mechanismFromDocument(document);
-    const relativeError = options.get(ERROR.name)?.[0] ?? DEFAULT_ERROR;
-    const R_BP = askedOrientation(options) ?? mechanism.home.R_BP;
-    const floors = floorsOf(options, document);
+    const relativeError = request.get(ERROR) ?? DEFAULT_ERROR;
+    const R_BP = orientationOf(request.get(ORIENTATION)) ?? mechanism.home.R_BP;
+    const floors = floorsOf(request.get(FLOOR), document);
     const faults = floorFaults(floors, document);
     if (faults.length > 0) return refused(faults);
     const single = measureReach(mechanism, R_BP, { relativeError, maxColumns: MAX_COLUMNS });
     const usable = usableOutput(document, mechanism, single, R_BP, floors);
-    if (!options.has(TILT_RANGE.name) && !options.has(YAW_RANGE.name)) {
+    const [tilt_deg, yaw_deg] = [request.get(TILT_RANGE), request.get(YAW_RANGE)];
+    if (tilt_deg === undefined && yaw_deg === undefined) {
       return done(jsonText({ ...measureOutput(single), ...usable.output }), [
         ...findings(mechanism, single),
         ...usable.findings,
       ]);
     }
-    const tilt = radians(options.get(TILT_RANGE.name)?.[0] ?? 0);
-    const yaw = radians(options.get(YAW_RANGE.name)?.[0] ?? 0);
+    const tilt = radians(tilt_deg ?? 0);
+    const yaw = radians(yaw_deg ?? 0);
     const maxColumns = MAX_COLUMNS_OVER_RANGE;
     const over = reachOverTilt(mechanism, { tilt, yaw, R_BP, relativeError, maxColumns });
     const ranged = rangeOutput(over, single);
     const atMiddle = { ...ranged.atMiddle, ...usable.output };
     return done(jsonText({ ...ranged, atMiddle }), [...findings(mechanism, over), ...usable.findings]);
   },
-};
+});
 
 const measureOutput = (measured: ReachMeasure) => ({
   volume_cm3: measured.volume / CUBIC_CENTIMETRE,
@@ -85,8 +84,7 @@ const rangeOutput = (over: TiltedReach, single: ReachMeasure) => ({
   atMiddle: { volume_cm3: single.volume / CUBIC_CENTIMETRE, homeConnected_cm3: single.home.volume / CUBIC_CENTIMETRE },
 });
 
-function askedOrientation(options: OptionValues): Mat3 | null {
-  const angles = options.get(ORIENTATION.name);
+function orientationOf(angles: readonly number[] | undefined): Mat3 | null {
   if (!angles) return null;
   const [roll, pitch, yaw] = angles.map(radians);
   return rotationFromAngles({ roll, pitch, yaw });

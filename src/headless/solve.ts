@@ -5,30 +5,26 @@ import { LIMIT_SLACK } from '../kinematics/limits.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { Pose } from '../kinematics/pose.ts';
 import { quaternionFromRotation } from '../math/rotation.ts';
+import { designVerb } from './design-verb.ts';
 import { figure } from './findings.ts';
 import { jsonText } from './json-output.ts';
-import { ALL, badArgument, LENGTHS, NEAR, type OptionValues } from './options.ts';
-import { askedPose } from './pose.ts';
-import { done, type Outcome, refused, type Verb } from './verb.ts';
+import { badArgument } from './option.ts';
+import { ALL, LENGTHS, NEAR } from './options.ts';
+import { poseOf } from './pose.ts';
+import { done, type Outcome, refused } from './verb.ts';
 
 /** Six lengths to one pose, or to all of them. */
-export const solve: Verb = {
-  usage: 'FILE --lengths l1,l2,l3,l4,l5,l6 [--near x,y,z,roll,pitch,yaw] [--all]',
-  says: 'the pose that has six leg lengths, near a guess (home if left out), or all poses',
+export const solve = designVerb({
   options: [LENGTHS, NEAR, ALL],
-  run(document, options) {
-    const lengths = options.get(LENGTHS.name);
+  run(document, request) {
+    const lengths = request.get(LENGTHS);
     if (!lengths) return refused([badArgument('--lengths', 'missing', 'six leg lengths in mm', 'Add it.')]);
     const mechanism = mechanismFromDocument(document);
-    if (options.has(ALL.name)) return everyPose(mechanism, lengths);
-    return nearestPose(mechanism, lengths, guess(options, mechanism));
+    if (request.get(ALL)) return everyPose(mechanism, lengths);
+    const near = poseOf(request.get(NEAR));
+    return nearestPose(mechanism, lengths, near ? poseFromDocument(near) : mechanism.home);
   },
-};
-
-function guess(options: OptionValues, mechanism: Mechanism): Pose {
-  const near = askedPose(options, NEAR.name);
-  return near ? poseFromDocument(near) : mechanism.home;
-}
+});
 
 function nearestPose(mechanism: Mechanism, lengths: readonly number[], near: Pose): Outcome {
   const { centres, p_PoTo_P } = mechanism;

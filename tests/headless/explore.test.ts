@@ -105,7 +105,7 @@ describe('explore', () => {
       child.kill('SIGKILL');
       await new Promise((resolve) => child.on('exit', resolve));
       const whole = at(`whole.${kind}`);
-      await legroom('explore', DESIGN, '--spec', at('sweep.json'), '--out', whole);
+      await legroom('explore', DESIGN, '--spec', at('sweep.json'), '--out', whole, '--force');
       const resumed = await legroom(...arguments_, '--resume');
       expect(resumed.code).toBe(0);
       expect(resumed.lines[0]).toContain('by an earlier run');
@@ -192,7 +192,15 @@ describe('explore', () => {
     // only Linux has a device that is always full
     if (process.platform !== 'linux') return;
     await symlink('/dev/full', at('full.ndjson'));
-    const { code, lines } = await legroom('explore', DESIGN, '--spec', at('sweep.json'), '--out', at('full.ndjson'));
+    const { code, lines } = await legroom(
+      'explore',
+      DESIGN,
+      '--spec',
+      at('sweep.json'),
+      '--out',
+      at('full.ndjson'),
+      '--force',
+    );
     expect(code).toBe(2);
     expect(lines).toHaveLength(1);
     expect(lines[0]).toMatch(/full\.ndjson is cut short: the storage is full; .* go on with --resume\.$/);

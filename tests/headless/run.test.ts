@@ -112,7 +112,7 @@ describe('arguments', () => {
     [['check', REFERENCE, '-x'], ['-x is an unknown option; it must be one of --help. Leave it out.']],
     [
       ['pose', REFERENCE, '--at'],
-      ['--at is without its numbers; it must be followed by x,y,z,roll,pitch,yaw. Write --at x,y,z,roll,pitch,yaw.'],
+      ['--at is without its value; it must be followed by x,y,z,roll,pitch,yaw. Write --at x,y,z,roll,pitch,yaw.'],
     ],
     ...[
       '1,2,3',

@@ -60,7 +60,7 @@ describe.each(QUANTITY_NAMES.map((name) => [name, QUANTITIES[name]] as const))('
   });
 
   it('is a floor of the command line, under the same name', () => {
-    const asked = floorsOf(new Map([[`floor ${terms.inFile}`, [value]]]), emptyDesign());
+    const asked = floorsOf(new Map([[terms.inFile, value]]), emptyDesign());
     expect(asked).toEqual([{ quantity: name, value: expect.closeTo(value / perInner, 12) }]);
   });
 

@@ -2,7 +2,6 @@ import { createHash } from 'node:crypto';
 import { availableParallelism } from 'node:os';
 import type { DesignDocument } from '../../document/design.ts';
 import { type DesignFault, fault } from '../../document/faults.ts';
-import { readDesign } from '../../document/read-design.ts';
 import {
   readSweep,
   STANDARD_SWEEP,
@@ -16,9 +15,11 @@ import { writeDesign } from '../../document/write-design.ts';
 import type { Sweep } from '../../explore/sweep.ts';
 import { sweepPace } from '../../explore/sweep-pace.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
-import { type Io, STANDARD_INPUT } from '../io.ts';
-import { type ExitCode, type Outcome, refused } from '../verb.ts';
-import { type ExploreRequest, readExploreRequest } from './request.ts';
+import { readDesignFile } from '../design-verb.ts';
+import type { Io } from '../io.ts';
+import { outputTarget } from '../output-target.ts';
+import { type Outcome, refused, type Verb, type VerbRequest } from '../verb.ts';
+import { EXPLORE_FILES, exploreFaults, LARGE, MERGE, OUT, RESUME, SHARD, SPEC, tableKind } from './request.ts';
 import { sweepInProcesses } from './sweep-processes.ts';
 import type { TableSpan } from './sweep-text.ts';
 import { headLine, shardSpan, type TableHead, tableColumns } from './table.ts';
@@ -31,53 +32,70 @@ export const LARGE_SWEEP = 5_000_000;
 /** Layouts timed, spread over the sweep, to say how long a large one would take. */
 const TIMED_LAYOUTS = 200;
 
-/** Runs `explore ...`: a sweep into a table, or the joining of tables. */
-export async function explore(argv: readonly string[], io: Io): Promise<ExitCode> {
-  const request = readExploreRequest(argv);
-  if (!request.ok) return report(refused(request.fault), io);
-  const { value } = request;
-  try {
-    return report(value.kind === 'merge' ? await merge(value, io) : await sweep(value, io), io);
-  } catch (thrown) {
-    if (thrown instanceof TableNotWritten) return report(refused([thrown.found]), io);
-    throw thrown;
-  }
+/** A sweep into a table, or the joining of tables. */
+export const explore: Verb = {
+  files: EXPLORE_FILES,
+  options: [SPEC, SHARD, RESUME, LARGE, OUT, MERGE],
+  asksForce: true,
+  check: exploreFaults,
+  async run(request, io) {
+    const wrong = await placeFault(request);
+    if (wrong) return refused([wrong]);
+    try {
+      return await (request.get(MERGE) ? merge(request, io) : sweep(request, io));
+    } catch (thrown) {
+      if (thrown instanceof TableNotWritten) return refused([thrown.found]);
+      throw thrown;
+    }
+  },
+};
+
+/** What is wrong with the place of the table, before anything is touched. */
+async function placeFault(request: VerbRequest): Promise<DesignFault | null> {
+  const out = request.get(OUT);
+  if (out === undefined) return null;
+  const spec = request.get(SPEC);
+  const inputs = spec === undefined ? request.files : [...request.files, spec];
+  const replaces = request.force || request.get(RESUME);
+  const target = await outputTarget(out, { inputs, replaces, follows: request.force });
+  return target.ok ? null : target.fault;
 }
 
-function report({ exit, lines }: Outcome, io: Io): ExitCode {
-  for (const line of lines) io.err(`${line}\n`);
-  return exit;
-}
-
-async function merge({ parts, out, table }: Extract<ExploreRequest, { kind: 'merge' }>, io: Io): Promise<Outcome> {
-  const sink = await openSink(out, false, io);
-  const merged = await mergeTables(parts, table, sink.write);
+async function merge(request: VerbRequest, io: Io): Promise<Outcome> {
+  const out = request.get(OUT);
+  const sink = await openSink(out ?? null, false, io);
+  const merged = await mergeTables(request.files, tableKind(out), sink.write);
   await sink.close();
   return merged.ok ? { exit: 0, lines: [`${merged.value.layouts} layouts joined.`] } : refused(merged.fault);
 }
 
-async function sweep(request: Extract<ExploreRequest, { kind: 'sweep' }>, io: Io): Promise<Outcome> {
+async function sweep(request: VerbRequest, io: Io): Promise<Outcome> {
   const inputs = await readInputs(request, io);
   if (!inputs.ok) return refused(inputs.fault);
   const { document, plan } = inputs.value;
   const about = sweepAbout(document, plan);
   if (!about.ok) return refused(about.fault);
-  const span = shardSpan(sweepSize(plan), request.shard.number, request.shard.count);
+  const shard = request.get(SHARD) ?? { number: 1, count: 1 };
+  const span = shardSpan(sweepSize(plan), shard.number, shard.count);
   const processes = availableParallelism();
   const layouts = span.to - span.from;
-  if (layouts > LARGE_SWEEP && !request.large) {
+  if (layouts > LARGE_SWEEP && !request.get(LARGE)) {
     return refused([tooLarge(layouts, (layouts * sweepPace(about.value, TIMED_LAYOUTS)) / processes)]);
   }
+  const out = request.get(OUT);
+  const kind = tableKind(out);
   const head: TableHead = { design: fingerprint(document), sweep: plan, ...span };
-  const progress =
-    request.resume && request.out ? await resumeTable(request.out, request.table, head) : ok({ layouts: 0 });
+  const progress = request.get(RESUME) && out ? await resumeTable(out, kind, head) : ok({ layouts: 0 });
   if (!progress.ok) return refused([progress.fault]);
   const done = progress.value.layouts;
-  const sink = await openSink(request.out, done > 0, io);
-  if (done === 0) await sink.write(headLine(request.table, head));
+  const sink = await openSink(out ?? null, done > 0, io);
+  if (done === 0) await sink.write(headLine(kind, head));
   const rest: TableSpan = { from: span.from + done, to: span.to };
-  const table = { sweep: about.value, columns: tableColumns(plan), kind: request.table };
-  await sweepInProcesses(table, rest, processes, (text) => sink.write(text));
+  const table = { sweep: about.value, columns: tableColumns(plan), kind };
+  await sweepInProcesses(table, rest, processes, async (text, { to }) => {
+    await sink.write(text);
+    io.progress('layouts', to - span.from, layouts);
+  });
   await sink.close();
   return { exit: 0, lines: [`${layouts} layouts weighed${done > 0 ? `, ${done} of them by an earlier run` : ''}.`] };
 }
@@ -89,14 +107,13 @@ export function sweepAbout(document: DesignDocument, plan: SweepDocument): Resul
 }
 
 async function readInputs(
-  { design, spec }: { readonly design: string; readonly spec: string | null },
+  request: VerbRequest,
   io: Io,
 ): Promise<Result<{ document: DesignDocument; plan: SweepDocument }, readonly DesignFault[]>> {
-  const bytes = await (design === STANDARD_INPUT ? io.readStandardInput() : io.readFile(design));
-  if (!bytes.ok) return failed([bytes.fault]);
-  const document = readDesign(bytes.value);
-  if (!document.ok) return failed(document.fault);
-  if (spec === null) return ok({ document: document.value, plan: STANDARD_SWEEP });
+  const document = await readDesignFile(request.files[0], io);
+  if (!document.ok) return document;
+  const spec = request.get(SPEC);
+  if (spec === undefined) return ok({ document: document.value, plan: STANDARD_SWEEP });
   const text = await io.readFile(spec);
   if (!text.ok) return failed([text.fault]);
   const plan = readSweep(text.value);

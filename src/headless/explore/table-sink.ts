@@ -24,7 +24,7 @@ export class TableNotWritten extends Error {
 export async function openSink(path: string | null, append: boolean, io: Io): Promise<TableSink> {
   if (path === null) {
     return {
-      write: async (text) => io.out(text),
+      write: (text) => io.out(text),
       close: async () => undefined,
     };
   }

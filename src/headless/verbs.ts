@@ -1,0 +1,43 @@
+import type { VerbRow } from './verb.ts';
+
+/** Every verb, in the order of the help text. */
+export const VERBS = {
+  check: {
+    usage: 'FILE',
+    says: 'validates a design and prints it in its normal form; findings at home on standard error',
+    load: async () => (await import('./check.ts')).check,
+  },
+  pose: {
+    usage: 'FILE [--at x,y,z,roll,pitch,yaw]',
+    says: 'legs, Jacobian, verdict, loosest motion, accuracy, stiffness, forces and clearance at a pose (mm, deg; home if left out)',
+    load: async () => (await import('./pose.ts')).pose,
+  },
+  solve: {
+    usage: 'FILE --lengths l1,l2,l3,l4,l5,l6 [--near x,y,z,roll,pitch,yaw] [--all]',
+    says: 'the pose that has six leg lengths, near a guess (home if left out), or all poses',
+    load: async () => (await import('./solve.ts')).solve,
+  },
+  reach: {
+    usage:
+      'FILE [--orientation roll,pitch,yaw] [--tilt-range deg] [--yaw-range deg] [--error 0.005] [--floor quantity=value]...',
+    says: 'the volume that the tool point reaches at an orientation (deg; that of home if left out), or at all within a range of it',
+    load: async () => (await import('./reach.ts')).reach,
+  },
+  prove: {
+    usage: 'FILE --box x,y,z,roll,pitch,yaw [--at x,y,z,roll,pitch,yaw] [--depth 24] [--clearance mm]',
+    says: 'whether every pose within these half ranges of a pose (home if left out) is reachable, free of singular poses and clear',
+    load: async () => (await import('./prove.ts')).prove,
+  },
+  explore: {
+    usage:
+      'FILE [--spec SWEEP.json] [--shard i/n] [--resume] [--large] [--out TABLE.ndjson|TABLE.csv] [--force], or --merge PART... [--out TABLE] [--force]',
+    says: 'weighs a grid of layouts about the design and writes a table of them, on all cores',
+    load: async () => (await import('./explore/explore.ts')).explore,
+  },
+} as const satisfies Readonly<Record<string, VerbRow>>;
+
+/** The row of a verb, or undefined for any other word. */
+export const verbRow = (name: string): VerbRow | undefined => new Map<string, VerbRow>(Object.entries(VERBS)).get(name);
+
+/** Names of all verbs. */
+export const verbNames = (): readonly string[] => Object.keys(VERBS);
