@@ -1,0 +1,44 @@
+import type { PlateBody } from '../kinematics/keep-out.ts';
+import type { PlateName } from '../kinematics/layout.ts';
+import type { Load } from '../kinematics/load.ts';
+import type { Mechanism } from '../kinematics/mechanism.ts';
+import type { BuildChoices } from './choices.ts';
+
+/** The two plates in the order in which files of both are written. */
+export const SIDES: readonly PlateName[] = ['base', 'platform'];
+
+/** What each plate is called on paper. */
+export const SIDE_WORDS: Readonly<Record<PlateName, string>> = { base: 'Base plate', platform: 'Platform plate' };
+
+/** Everything that leaves the program is made from this, and from nothing else. Lengths in mm, angles in rad. */
+export interface BuildParts {
+  /** The design's name as its file has it: any text. */
+  readonly name: string;
+  readonly note: string;
+  /** Short hash of the design's normal form: the same design, the same hash. */
+  readonly hash: string;
+  /** The day that stands on the sheets, YYYY-MM-DD. */
+  readonly date: string;
+  /** Name and version of this program. */
+  readonly program: string;
+  readonly mechanism: Mechanism;
+  readonly plates: Readonly<Record<PlateName, PlateBody>>;
+  /** Length of the barrel along the leg, from the base joint's centre [mm]. */
+  readonly barrelLength: number;
+  readonly load: Load;
+  /** What the design does not say and was filled in. */
+  readonly assumed: { readonly payload: boolean; readonly plates: boolean };
+  /** What is wrong with the design itself, a sentence each; stands on every sheet. */
+  readonly findings: readonly string[];
+  /** The design file in its normal form. */
+  readonly designFile: string;
+  readonly choices: BuildChoices;
+}
+
+/** z of the plate's face on which its joints stand, plate frame [mm]; the base's joints stand on its top, the platform's on its underside. */
+export function jointFace({ mechanism }: Pick<BuildParts, 'mechanism'>, side: PlateName): number {
+  const layout = mechanism.spec[side];
+  const gap = layout.kind === 'ring' ? layout.ring.jointHeight : 0;
+  const heights = Array.from({ length: 6 }, (_, leg) => mechanism.centres[side][3 * leg + 2]);
+  return side === 'base' ? Math.min(...heights) - gap : Math.max(...heights) + gap;
+}
