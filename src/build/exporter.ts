@@ -42,7 +42,11 @@ export interface Exporter {
   /** Without the dot. */
   readonly ending: string;
   /** Writes the files of the asked plates; the same parts give the same bytes. */
-  write(parts: BuildParts, sides: readonly PlateName[], work: LongWork): Promise<Result<readonly BuildFile[], BuildFault>>;
+  write(
+    parts: BuildParts,
+    sides: readonly PlateName[],
+    work: LongWork,
+  ): Promise<Result<readonly BuildFile[], BuildFault>>;
 }
 
 const encoder = new TextEncoder();

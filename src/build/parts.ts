@@ -1,14 +1,27 @@
-import type { PlateBody } from '../kinematics/keep-out.ts';
+import { type ClearanceSpec, defaultClearance, type PlateBody } from '../kinematics/keep-out.ts';
 import type { PlateName } from '../kinematics/layout.ts';
 import type { Load } from '../kinematics/load.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { BuildChoices } from './choices.ts';
+import { designFindings } from './design-findings.ts';
 
 /** The two plates in the order in which files of both are written. */
 export const SIDES: readonly PlateName[] = ['base', 'platform'];
 
 /** What each plate is called on paper. */
 export const SIDE_WORDS: Readonly<Record<PlateName, string>> = { base: 'Base plate', platform: 'Platform plate' };
+
+/** What a design gives to a workshop, without what the workshop chooses; the rooms that read files fill it in. */
+export interface BuildDesign {
+  readonly name: string;
+  readonly note: string;
+  readonly hash: string;
+  readonly mechanism: Mechanism;
+  readonly clearance: ClearanceSpec;
+  readonly load: Load;
+  readonly assumed: { readonly payload: boolean; readonly plates: boolean };
+  readonly designFile: string;
+}
 
 /** Everything that leaves the program is made from this, and from nothing else. Lengths in mm, angles in rad. */
 export interface BuildParts {
@@ -41,4 +54,24 @@ export function jointFace({ mechanism }: Pick<BuildParts, 'mechanism'>, side: Pl
   const gap = layout.kind === 'ring' ? layout.ring.jointHeight : 0;
   const heights = Array.from({ length: 6 }, (_, leg) => mechanism.centres[side][3 * leg + 2]);
   return side === 'base' ? Math.min(...heights) - gap : Math.max(...heights) + gap;
+}
+
+/** What leaves the program, of a design, the builder's choices, a day (YYYY-MM-DD) and the program's name and version. */
+export function partsOf(design: BuildDesign, choices: BuildChoices, date: string, program: string): BuildParts {
+  const { clearance, mechanism, ...rest } = design;
+  const assumed = defaultClearance(mechanism).plates;
+  const plate = (side: PlateName): PlateBody => {
+    const body = clearance.plates[side] ?? assumed[side];
+    return body ?? { outline: { kind: 'disc', radius: mechanism.size }, thickness: 0.1 * mechanism.size, opening: 0 };
+  };
+  return {
+    ...rest,
+    mechanism,
+    date,
+    program,
+    choices,
+    plates: { base: plate('base'), platform: plate('platform') },
+    barrelLength: clearance.barrelLength,
+    findings: designFindings(mechanism, clearance),
+  };
 }

@@ -33,7 +33,8 @@ function tooClose({ choices }: BuildParts, holes: readonly PlateHole[]): readonl
       const web = distance(holes[i].centre, holes[j].centre) - holes[i].radius - holes[j].radius;
       if (web >= choices.edge - SLACK) continue;
       if (holes[i].use === 'index' && holes[j].use === 'index') indexed.push(web);
-      else found.push(`${shown(web, 2)} mm between ${holes[i].name} and ${holes[j].name}, less than ${choices.edge} mm`);
+      else
+        found.push(`${shown(web, 2)} mm between ${holes[i].name} and ${holes[j].name}, less than ${choices.edge} mm`);
     }
   const least = Math.min(...indexed);
   const ring = indexed.length > 0 ? [`${shown(least, 2)} mm between indexed holes, less than ${choices.edge} mm`] : [];

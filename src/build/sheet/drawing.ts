@@ -23,7 +23,13 @@ export const LINE_DASHES: Readonly<Record<Line, readonly number[]>> = {
 
 /** A shape of a drawing [mm], y up. */
 export type Shape =
-  | { readonly kind: 'circle'; readonly layer: Layer; readonly line: Line; readonly centre: Point; readonly radius: number }
+  | {
+      readonly kind: 'circle';
+      readonly layer: Layer;
+      readonly line: Line;
+      readonly centre: Point;
+      readonly radius: number;
+    }
   /** Corners; `closed` joins the last to the first, `filled` blackens the area. */
   | {
       readonly kind: 'path';

@@ -1,14 +1,26 @@
-import widths from './letter-widths.json';
+import tables from './glyphs.json';
 
 /** The parts of the font, in the order in which a letter is looked for. */
 export const FONT_PARTS = ['latin', 'latin-ext', 'vietnamese'] as const;
 export type FontPart = (typeof FONT_PARTS)[number];
 
-const WIDTHS: Readonly<Record<FontPart, ReadonlyMap<string, number>>> = {
-  latin: new Map(Object.entries(widths.latin)),
-  'latin-ext': new Map(Object.entries(widths['latin-ext'])),
-  vietnamese: new Map(Object.entries(widths.vietnamese)),
+/** Width in thousandths of the nominal size, and number in its font file. */
+export interface Glyph {
+  readonly width: number;
+  readonly number: number;
+}
+
+const glyphTable = (table: Readonly<Record<string, readonly number[]>>): ReadonlyMap<string, Glyph> =>
+  new Map(Object.entries(table).map(([letter, [width, number]]) => [letter, { width, number }]));
+
+const GLYPHS: Readonly<Record<FontPart, ReadonlyMap<string, Glyph>>> = {
+  latin: glyphTable(tables.latin),
+  'latin-ext': glyphTable(tables['latin-ext']),
+  vietnamese: glyphTable(tables.vietnamese),
 };
+
+/** The glyph of a letter in a part of the font; undefined where it has none. */
+export const glyphOf = (part: FontPart, letter: string): Glyph | undefined => GLYPHS[part].get(letter);
 
 /** What is drawn where the font has no such letter. */
 const MISSING = '?';
@@ -29,7 +41,7 @@ export interface Lettered {
   readonly missing: readonly string[];
 }
 
-const partOf = (letter: string): FontPart | undefined => FONT_PARTS.find((part) => WIDTHS[part].has(letter));
+const partOf = (letter: string): FontPart | undefined => FONT_PARTS.find((part) => GLYPHS[part].has(letter));
 
 /** Splits a text into runs; letters that the font lacks become question marks and are named. */
 export function lettered(words: string): Lettered {
@@ -41,7 +53,7 @@ export function lettered(words: string): Lettered {
     const letter = found ? asked : MISSING;
     const part = found ?? 'latin';
     if (!found && !missing.includes(asked)) missing.push(asked);
-    thousandths += WIDTHS[part].get(letter) ?? 0;
+    thousandths += GLYPHS[part].get(letter)?.width ?? 0;
     const last = runs.at(-1);
     if (last?.part === part) last.text += letter;
     else runs.push({ part, text: letter });

@@ -2,7 +2,7 @@ import type { PlateName } from '../../kinematics/layout.ts';
 import { bracketFoot, type JointMount, type Point } from '../joint-mounts.ts';
 import { shown } from '../numerals.ts';
 import type { BuildParts } from '../parts.ts';
-import { type DrilledPlate, drilledPlate } from '../plate-holes.ts';
+import { type DrilledPlate, distance, drilledPlate } from '../plate-holes.ts';
 import { plateWarnings } from '../plate-warnings.ts';
 import { circle, filled, outline, type Shape, segment, text } from './drawing.ts';
 import { textWidth } from './letters.ts';
@@ -40,6 +40,7 @@ export function plateDrawing(parts: BuildParts, side: PlateName, face: Face, ker
     ...plusX(parts, side, flip, size),
     ...checkTriangle(plate, seen, size),
   ];
+  shapes.push(...holeNumbers(parts, plate, seen, size));
   if (plate.mark) {
     const [x, y] = seen(plate.mark);
     shapes.push(text('notes', [x, y - parts.choices.hole / 2 - 1.2 * size], 0.8 * size, 'mark', 'middle'));
@@ -93,6 +94,33 @@ function centreLines(plate: DrilledPlate, reach: number): readonly Shape[] {
     segment('notes', 'centre', [0, -past], [0, past]),
     ...(plate.circle === null ? [] : [circle('notes', 'centre', [0, 0], plate.circle)]),
   ];
+}
+
+/** Every so many degrees a hole of the ring carries its number: 12 numbers a turn, more would run into each other. */
+const NUMBERED = 12;
+
+/** Numbers outside of hole 1 and of every twelfth of the ring, where no bracket stands in the way. */
+function holeNumbers(
+  parts: BuildParts,
+  plate: DrilledPlate,
+  seen: (at: Point) => Point,
+  size: number,
+): readonly Shape[] {
+  const indexed = plate.holes.filter(({ use }) => use === 'index');
+  const step = Math.max(1, Math.ceil(indexed.length / NUMBERED));
+  const reach = parts.choices.hole / 2;
+  const small = 0.75 * size;
+  return indexed
+    .filter(({ centre }, n) => {
+      const bracket = plate.mounts.some(({ foot }) => distance(foot, centre) < parts.choices.block + small);
+      return n % step === 0 && !bracket;
+    })
+    .map(({ centre, number }) => {
+      const from = Math.hypot(...centre);
+      const share = (from + reach + 1.1 * small) / from;
+      const [x, y] = seen([share * centre[0], share * centre[1]]);
+      return text('notes', [x, y - 0.35 * small], small, String(number), 'middle');
+    });
 }
 
 /** Foot, seat and number of one joint; the bracket is dashed where the plate hides it. */
@@ -173,10 +201,7 @@ function dimension(from: Point, to: Point, size: number): readonly Shape[] {
   const upright = along > Math.PI / 2 + 1e-9 || along <= -Math.PI / 2 + 1e-9;
   const turn = upright ? along + Math.PI : along;
   const lift = 0.35 * size;
-  const middle: Point = [
-    (from[0] + to[0]) / 2 - lift * Math.sin(turn),
-    (from[1] + to[1]) / 2 + lift * Math.cos(turn),
-  ];
+  const middle: Point = [(from[0] + to[0]) / 2 - lift * Math.sin(turn), (from[1] + to[1]) / 2 + lift * Math.cos(turn)];
   return [
     segment('notes', 'narrow', from, to),
     head(from, 1),

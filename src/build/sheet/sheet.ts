@@ -42,7 +42,6 @@ const LINE = 4.4;
 /** Lays a drawing out on the smallest sheet that holds it, with rules, tables, notes, warnings and title block. */
 export function sheetOf(parts: BuildParts, drawing: PlateDrawing): Sheet {
   const box = boxOf(drawing.shapes);
-  const [width, height] = [box.high[0] - box.low[0], box.high[1] - box.low[1]];
   const missing = lettered(parts.name).missing;
   const warnings = [
     ...parts.findings,
@@ -52,27 +51,18 @@ export function sheetOf(parts: BuildParts, drawing: PlateDrawing): Sheet {
       : []),
   ];
   const column = columnOf(parts, drawing, warnings);
-  const paper = PAPERS.find((sheet) => {
-    const inner = { width: sheet.width - FILING_EDGE - EDGE, height: sheet.height - 2 * EDGE };
-    return width + COLUMN <= inner.width && height <= inner.height && column.height + TITLE_HEIGHT <= inner.height
-      ? height + TITLE_HEIGHT <= inner.height || width + TITLE_WIDTH <= inner.width || corner(box, inner.width)
-      : false;
-  });
-  const largest = PAPERS[PAPERS.length - 1];
+  const paper = PAPERS.find((sheet) => placeOn(parts, drawing, box, sheet, column.height) !== null);
   const size = paper ?? {
     name: 'larger than A0',
-    width: Math.max(largest.width, Math.ceil(width + COLUMN + FILING_EDGE + EDGE)),
-    height: Math.max(largest.height, Math.ceil(Math.max(height, column.height) + TITLE_HEIGHT + 2 * EDGE)),
+    width: Math.ceil(box.high[0] - box.low[0] + COLUMN + FILING_EDGE + EDGE),
+    height: Math.ceil(Math.max(box.high[1] - box.low[1], column.height) + TITLE_HEIGHT + 2 * EDGE),
   };
   const all = paper ? warnings : [...warnings, `The sheet is larger than A0: ${size.width} x ${size.height} mm.`];
   const noted = paper ? column : columnOf(parts, drawing, all);
   const right = size.width - EDGE;
   const top = size.height - EDGE;
-  const free = right - COLUMN - FILING_EDGE;
-  const left = FILING_EDGE + (free - width) / 2;
-  const low = Math.max(top - height - (top - EDGE - TITLE_HEIGHT - height) / 2, EDGE);
-  const bottom = height + TITLE_HEIGHT <= top - EDGE ? Math.max(low, EDGE + TITLE_HEIGHT) : top - height;
-  const place: Point = [left - box.low[0], bottom - box.low[1]];
+  const middle = placeOn(parts, drawing, box, size, column.height) ?? [FILING_EDGE, EDGE + TITLE_HEIGHT];
+  const place: Point = [middle[0] - box.low[0], middle[1] - box.low[1]];
   const title = `${SIDE_WORDS[drawing.side]}, seen from ${drawing.face}`;
   return {
     title,
@@ -88,14 +78,30 @@ export function sheetOf(parts: BuildParts, drawing: PlateDrawing): Sheet {
   };
 }
 
-/** Whether a round plate leaves the lower right corner of the paper to the title block: its circle stays clear of it. */
-function corner({ low, high }: Box, innerWidth: number): boolean {
-  const width = high[0] - low[0];
-  const radius = width / 2;
-  // the block's corner from the middle of the plate, which stands at the top in the middle of what the column leaves
-  const dx = innerWidth - TITLE_WIDTH - (innerWidth - COLUMN) / 2;
-  const dy = radius - (PAPERS[1].height - 2 * EDGE - TITLE_HEIGHT - radius);
-  return Math.hypot(Math.max(dx, 0), Math.max(radius - dy, 0)) > radius + 4;
+/**
+ * Where the lower left corner of a drawing's box goes on a paper: in the middle of what column and title block leave; a plate that reaches
+ * down beside the title block stands at the top. Null when it does not fit.
+ */
+function placeOn(
+  parts: BuildParts,
+  { side }: PlateDrawing,
+  { low, high }: Box,
+  paper: { readonly width: number; readonly height: number },
+  columnHeight: number,
+): Point | null {
+  const [width, height] = [high[0] - low[0], high[1] - low[1]];
+  const free = { width: paper.width - FILING_EDGE - EDGE - COLUMN, height: paper.height - 2 * EDGE };
+  if (width > free.width || height > free.height || columnHeight + TITLE_HEIGHT > free.height) return null;
+  const left = FILING_EDGE + (free.width - width) / 2;
+  const above = free.height - TITLE_HEIGHT - height;
+  if (above >= 0) return [left, EDGE + TITLE_HEIGHT + above / 2];
+  const bottom = paper.height - EDGE - height;
+  const title: Point = [paper.width - EDGE - TITLE_WIDTH, EDGE + TITLE_HEIGHT];
+  if (left + width <= title[0]) return [left, bottom];
+  const rim = parts.plates[side].outline;
+  // a round plate leaves its corner to the title block
+  const clear = Math.hypot(left + width / 2 - title[0], bottom + height / 2 - title[1]) - width / 2;
+  return rim.kind === 'disc' && left + width / 2 < title[0] && clear > 0 ? [left, bottom] : null;
 }
 
 const rectangle = ([x, y]: Point, [right, top]: Point): readonly Point[] => [
@@ -216,7 +222,7 @@ function notes(parts: BuildParts, { plate, side }: PlateDrawing): readonly strin
   return [
     'Lean and toward in deg; toward is counted counter-clockwise from +X, seen from above.',
     `${drills} holes Ø ${choices.hole} mm${indexed > 0 ? `, ${indexed} of them indexed, hole 1 first from the start angle` : ''}. ${thickness}`,
-    'Cautions: clamp the plate; no gloves at the drill; eyes protected. Local rules and the machine\'s manual come first.',
+    "Cautions: clamp the plate; no gloves at the drill; eyes protected. Local rules and the machine's manual come first.",
   ];
 }
 

@@ -2,7 +2,7 @@ import type { SweepDocument } from '../../document/sweep-file.ts';
 import { dimensionsAt, type Grid } from '../../explore/grid.ts';
 import { type RingSpec, withDimensions } from '../../kinematics/dimensions.ts';
 import type { JointSpec } from '../../kinematics/mechanism.ts';
-import { shortHash } from './short-hash.ts';
+import { shortHash } from '../../math/short-hash.ts';
 
 /** What a sweep's figures depend on: `text` in full, `key` short enough to name stored pieces by. */
 export interface SweepIdentity {

@@ -1,6 +1,6 @@
 import type { PayloadShapeDocument } from '../../document/design.ts';
 import { boxAround } from '../../document/judgement-inputs.ts';
-import { shortHash } from '../explore/short-hash.ts';
+import { shortHash } from '../../math/short-hash.ts';
 
 /** The hull of an imported mesh, as the design keeps it. */
 export type HullDocument = Extract<PayloadShapeDocument, { readonly hull: unknown }>['hull'];
