@@ -2,6 +2,7 @@ import react from '@vitejs/plugin-react';
 import { VitePWA } from 'vite-plugin-pwa';
 import { configDefaults, defineConfig, type Plugin } from 'vitest/config';
 import manifest from './package.json' with { type: 'json' };
+import { contentPolicyOfPage } from './tools/content-policy.ts';
 
 /** The 3D view's files are asked for together with the page's own instead of after them: they are most of the bytes. */
 const preloadView = (): Plugin => ({
@@ -28,6 +29,7 @@ export default defineConfig({
   plugins: [
     react(),
     preloadView(),
+    contentPolicyOfPage(),
     VitePWA({
       // A new version waits until the person asks for it: a reload must never cost unsaved work.
       registerType: 'prompt',

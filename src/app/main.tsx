@@ -1,5 +1,6 @@
 import '@fontsource-variable/public-sans';
 import './theme.css';
+import { setNonce } from 'get-nonce';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { createFieldWorkers } from '../jobs/field-workers.ts';
@@ -27,6 +28,7 @@ import { FileDesk } from './files/file-desk.ts';
 import { keepFocus } from './keep-focus.ts';
 import { followKeyboard } from './keyboard.ts';
 import { followLinks } from './links/link-opening.ts';
+import { SCROLL_LOCK_NONCE } from './scroll-lock-nonce.ts';
 import { guardLeaving, meshNotKept, resumeWork } from './start-up.ts';
 import { followTheme } from './theme.ts';
 import { followTitle } from './title.ts';
@@ -72,6 +74,7 @@ async function start(root: HTMLElement): Promise<void> {
   followUpdates(noticesStore, autosave);
 }
 
+setNonce(SCROLL_LOCK_NONCE);
 const root = document.getElementById('root');
 if (!root) throw new Error('The page has no element with id "root".');
 void start(root);

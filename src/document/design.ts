@@ -1,7 +1,7 @@
-import { z } from 'zod';
 import { measure, six, vector } from './field-kinds.ts';
 import { floors } from './floor-fields.ts';
 import { accuracy, JOINT_KINDS, jointExtras, keepOuts, load, payload, plates, stiffness } from './judgement-fields.ts';
+import { z } from './zod.ts';
 
 /** First key of every design file. */
 export const DESIGN_FORMAT = 'legroom-design';

@@ -1,6 +1,6 @@
-import { z } from 'zod';
 import type { NumberRange } from '../terms/number-range.ts';
 import { type NumberName, RANGES } from './ranges.ts';
+import { z } from './zod.ts';
 
 /** A number of the file with its limits, named as in the file. */
 export function measure(name: NumberName) {

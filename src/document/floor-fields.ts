@@ -1,7 +1,7 @@
-import { z } from 'zod';
 import { recordOf } from '../math/record.ts';
 import { FLOOR_NAMES } from '../terms/quantities.ts';
 import { measure } from './field-kinds.ts';
+import { z } from './zod.ts';
 
 /**
  * What a pose must keep to count as usable: least values where more is better, greatest where less is. The names are also those

@@ -1,5 +1,5 @@
-import { z } from 'zod';
 import { designSchema } from './design.ts';
+import { z } from './zod.ts';
 
 /** Where the published schema stands, relative to the site. */
 export const SCHEMA_FILE = 'legroom-design.schema.json';

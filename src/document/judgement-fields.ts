@@ -1,5 +1,5 @@
-import { z } from 'zod';
 import { measure, six, vector } from './field-kinds.ts';
+import { z } from './zod.ts';
 
 /** Most corners of a plate's outline, and most keep-out volumes: more than anyone types, few enough to check at every pose. */
 export const MOST_CORNERS = 40;

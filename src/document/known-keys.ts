@@ -1,5 +1,5 @@
 import { closest, distance } from 'fastest-levenshtein';
-import { z } from 'zod';
+import { z } from './zod.ts';
 
 /** Keys that the schema knows at a path, in the order of the file; empty where no object is expected. */
 export function knownKeys(schema: z.core.$ZodType, path: readonly PropertyKey[]): readonly string[] {

@@ -1,10 +1,10 @@
-import type { z } from 'zod';
 import { inRange, type NumberRange } from '../terms/number-range.ts';
 import { designSchema, MOST_SNAPSHOTS } from './design.ts';
 import { type DesignFault, fault, LISTED_FAULTS, shownPath, shownValue } from './faults.ts';
 import { MOST_CORNERS, MOST_HULL_CORNERS, MOST_KEEP_OUTS } from './judgement-fields.ts';
 import { knownKeys, nearestKey } from './known-keys.ts';
 import { type NumberName, rangeOf } from './ranges.ts';
+import type { z } from './zod.ts';
 
 type Issue = z.core.$ZodIssue;
 type Path = readonly PropertyKey[];

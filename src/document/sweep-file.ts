@@ -1,4 +1,3 @@
-import { z } from 'zod';
 import { failed, ok, type Result } from '../math/result.ts';
 import type { NumberRange } from '../terms/number-range.ts';
 import { radians } from '../terms/units.ts';
@@ -6,6 +5,7 @@ import { type DesignFault, fault, listedFaults, shownPath, shownValue } from './
 import { readJson } from './json-text.ts';
 import { knownKeys, nearestKey } from './known-keys.ts';
 import { RANGES } from './ranges.ts';
+import { z } from './zod.ts';
 
 /** First key of every sweep file. */
 export const SWEEP_FORMAT = 'legroom-sweep';

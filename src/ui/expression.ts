@@ -19,13 +19,16 @@ const REFUSED_SIGNS: readonly (readonly [sign: RegExp, what: string])[] = [
 
 const REMEDY = 'a number field takes numbers, units, pi, sqrt, + − * / ^ and brackets';
 
-/** What a part of an expression comes to, or why it is not worked out: the second half of a sentence about the entry. */
+/**
+ * What a part of an expression comes to, or why it is not worked out: the second half of a sentence about the entry.
+ */
 type Worked = Result<Quantity, string>;
 
 /**
- * Value of a sum with units such as `35*2`, `2.75in`, `100 + 2.5 mm` or `1/3 rad`, in the field's unit. A result without a unit, and a
- * number without one in a sum with the field's own unit, is taken to be in the field's unit. Nothing is compiled or run: the parsed tree
- * is walked, and what is not on the list of allowed parts is refused with a reason.
+ * Value of a sum with units such as `35*2`, `2.75in`, `100 + 2.5 mm` or `1/3 rad`, in the field's unit. A result
+ * without a unit, and a number without one in a sum with the field's own unit, is taken to be in the field's unit.
+ * Nothing is compiled or run: the parsed tree is walked, and what is not on the list of allowed parts is refused with a
+ * reason.
  */
 export function evaluateIn(text: string, unit: FieldUnit): Result<number, string> {
   const shown = `"${text}"`;

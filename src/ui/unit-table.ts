@@ -26,7 +26,9 @@ const RADIAN = 180 / Math.PI;
 const INCH = 25.4;
 const POUND = 0.45359237;
 
-/** The standard acceleration of free fall, by definition [m/s2] (3rd General Conference on Weights and Measures, 1901). */
+/**
+ * The standard acceleration of free fall, by definition [m/s2] (3rd General Conference on Weights and Measures, 1901).
+ */
 const STANDARD_GRAVITY = 9.80665;
 
 /** The names that an entry may use, as they are written there. */

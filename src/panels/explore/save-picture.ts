@@ -69,7 +69,7 @@ function imageOf(canvas: HTMLCanvasElement, frame: DOMRect): SVGImageElement {
   image.setAttribute('height', String(bounds.height));
   // cells fill the plot and stay cells, as on screen
   image.setAttribute('preserveAspectRatio', 'none');
-  image.setAttribute('style', 'image-rendering: pixelated');
+  image.setAttribute('image-rendering', 'pixelated');
   image.setAttribute('href', canvas.toDataURL('image/png'));
   return image;
 }

@@ -1,5 +1,5 @@
-import { z } from 'zod';
 import type { DesignDocument } from '../../document/design.ts';
+import { z } from '../../document/zod.ts';
 import type { Result } from '../../math/result.ts';
 import { type AutosaveDatabase, keyParts, listSaves, type SaveRecord, setAside } from './autosave-database.ts';
 import type { TabSession } from './tab-session.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../../document/zod.ts';
 
 const index = z.int().nonnegative();
 const number = z.number();

@@ -1,5 +1,5 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
-import { z } from 'zod';
+import { z } from '../../document/zod.ts';
 import type { HullIdentity } from './hull-identity.ts';
 import { MOST_TRIANGLES } from './mesh-faults.ts';
 import type { PayloadMesh } from './payload-mesh-store.ts';
