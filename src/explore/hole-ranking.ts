@@ -1,4 +1,5 @@
 import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from './layout-figures.ts';
+import { withTies } from './ties.ts';
 
 /** A figure that counts in a ranking, which way is better, and how much it weighs against the others. */
 export interface Weight {
@@ -18,10 +19,13 @@ export interface Ranking {
 const REACHABLE = FIGURE_NAMES.indexOf('homeReachable');
 const SINGULAR = FIGURE_NAMES.indexOf('singularEverywhere');
 
+/** Scores, of 100, this near to each other are equal: what rounding of figures that differ little in the whole list can make. */
+const SAME_SCORE = 1e-6;
+
 /**
  * Ranks rows of figures by weights. Each figure counts from 0 (worst finite value of the list) to 1 (best); a value without bound
- * counts 0. Layouts that are singular at every pose, or cannot stand at home, come last whatever their score. Equal scores keep
- * the order of the list.
+ * counts 0. Layouts that are singular at every pose, or cannot stand at home, come last whatever their score. Scores that are equal
+ * but for rounding keep the order of the list.
  */
 export function rankRows(rows: Float64Array, weights: readonly Weight[]): Ranking {
   const count = rows.length / FIGURE_COUNT;
@@ -40,8 +44,9 @@ export function rankRows(rows: Float64Array, weights: readonly Weight[]): Rankin
     }
   }
   const usable = (n: number) => rows[n * FIGURE_COUNT + REACHABLE] === 1 && rows[n * FIGURE_COUNT + SINGULAR] === 0;
+  const tied = withTies(scores, SAME_SCORE);
   const order = Uint32Array.from({ length: count }, (_, n) => n);
-  order.sort((a, b) => Number(usable(b)) - Number(usable(a)) || scores[b] - scores[a] || a - b);
+  order.sort((a, b) => Number(usable(b)) - Number(usable(a)) || tied[b] - tied[a] || a - b);
   return { order, scores };
 }
 

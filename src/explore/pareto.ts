@@ -1,3 +1,5 @@
+import { ties, withTies } from './ties.ts';
+
 /** One of the figures to be weighed: its value per layout and which way is better. */
 export interface Objective {
   readonly values: ArrayLike<number>;
@@ -5,8 +7,8 @@ export interface Objective {
 }
 
 /**
- * Layouts that no other layout beats: none is at least as good in every objective and better in one. Of layouts equal in all
- * objectives the one with the lowest place comes back. Layouts with a value that is not finite never do.
+ * Layouts that no other layout beats: none is at least as good in every objective and better in one, differences of rounding
+ * apart ({@link withTies}). Of layouts equal in all objectives the one with the lowest place comes back. Layouts with a value that is not finite never do.
  *
  * Sorted by the first objective, a layout can only be beaten by one before it. With two objectives a running best decides;
  * with three, a staircase of the second and third that is kept sorted (H. T. Kung et al., J. ACM 22, 1975: from memory).
@@ -14,22 +16,27 @@ export interface Objective {
  * @returns places on the front, best in the first objective first
  */
 export function paretoFront(candidates: ArrayLike<number>, objectives: readonly Objective[]): number[] {
-  const score = objectives.map(
-    ({ values, better }) =>
-      (place: number) =>
-        better === 'more' ? values[place] : -values[place],
+  const finite = Array.from(candidates).filter((place) =>
+    objectives.every(({ values }) => Number.isFinite(values[place])),
   );
-  const places = Array.from(candidates).filter((place) => score.every((of) => Number.isFinite(of(place))));
+  const tied = objectives.map(({ values }) => withTies(Float64Array.from(finite, (place) => values[place])));
+  // numbers of the candidates rather than their places: the tied values stand beside each other
+  const score = objectives.map(
+    ({ better }, n) =>
+      (candidate: number) =>
+        better === 'more' ? tied[n][candidate] : -tied[n][candidate],
+  );
+  const places = finite.map((_, candidate) => candidate);
   places.sort((a, b) => {
     for (const of of score) {
       const difference = of(b) - of(a);
       if (difference !== 0) return difference;
     }
-    return a - b;
+    return finite[a] - finite[b];
   });
   const [, second, third] = score;
-  if (!second) return places.slice(0, 1);
-  return third ? frontOfThree(places, second, third) : frontOfTwo(places, second);
+  const front = !second ? places.slice(0, 1) : third ? frontOfThree(places, second, third) : frontOfTwo(places, second);
+  return front.map((candidate) => finite[candidate]);
 }
 
 function frontOfTwo(sorted: readonly number[], second: (place: number) => number): number[] {
@@ -92,10 +99,9 @@ export function kneeOf(front: readonly number[], first: Objective, second: Objec
     (first.values[place] - first.values[start]) / (first.values[end] - first.values[start]);
   const along = (place: number) =>
     (second.values[place] - second.values[start]) / (second.values[end] - second.values[start]);
+  const bend = (place: number) => along(place) - across(place);
   let best = start;
-  for (const place of front) {
-    if (along(place) - across(place) > along(best) - across(best)) best = place;
-  }
+  for (const place of front) if (bend(place) > bend(best) && !ties(bend(place), bend(best))) best = place;
   if (best === start || best === end) return null;
   return {
     place: best,

@@ -30,19 +30,20 @@ export function tableFront(
   return paretoFront(withoutBeaten(candidates, objectives), objectives);
 }
 
-/** The candidates that none of the strong ones beats. */
+/** A layout is struck out early only when it is behind by so many shares of a figure: far more than any that tie with each other. */
+const SURELY_BEHIND = 1e-6;
+
+/** The candidates that none of the strong ones beats for sure. */
 function withoutBeaten(candidates: readonly number[], objectives: readonly Objective[]): readonly number[] {
   const strong = strongest(candidates, objectives);
   const score = (place: number, n: number) =>
     objectives[n].better === 'more' ? objectives[n].values[place] : -objectives[n].values[place];
   const beats = (one: number, other: number): boolean => {
-    let better = false;
     for (let n = 0; n < objectives.length; n++) {
-      const difference = score(one, n) - score(other, n);
-      if (!(difference >= 0)) return false;
-      if (difference > 0) better = true;
+      const better = score(one, n);
+      if (!(better - score(other, n) > SURELY_BEHIND * Math.abs(better))) return false;
     }
-    return better;
+    return true;
   };
   return candidates.filter((place) => !strong.some((other) => beats(other, place)));
 }

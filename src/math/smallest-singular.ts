@@ -17,7 +17,7 @@ const N = 6;
  */
 export const SQUARING_LIMIT = 4e5;
 
-/** Laguerre's iteration triples the good digits a step; four steps are usual, the limit only stops a non-finite input. */
+/** Laguerre's iteration triples the good digits a step; four steps are usual, beside equal roots some tens. */
 const STEP_LIMIT = 60;
 
 /** A step this small relative to the largest eigenvalue no longer changes the result: a rounding error. */
@@ -25,6 +25,12 @@ const STEP_SETTLED = 2 * Number.EPSILON;
 
 /** Steps of inverse iteration; its estimate gains the fourth power of the ratio of the two smallest values a step. */
 const INVERSE_STEPS = 8;
+
+/**
+ * Start of the inverse iteration: powers of the golden section's lesser part, a direction that no symmetric layout has anything to do
+ * with. Even numbers would be square to the loosest motions of many three-fold layouts, and a firmer motion would be found.
+ */
+const INVERSE_START = Float64Array.from({ length: N }, (_, n) => 0.6180339887498949 ** n);
 
 /** Two estimates this near to each other, relatively, have settled: what rounding leaves of an ill-conditioned matrix is more. */
 const INVERSE_SETTLED = 1e-12;
@@ -58,7 +64,7 @@ export class SmallestSingular {
   private byInverse(J: Float64Array): number | null {
     const { lu, v } = this;
     if (!lu.factor(J)) return null;
-    v.fill(1 / Math.sqrt(N));
+    v.set(INVERSE_START);
     let last = 0;
     for (let step = 0; step < INVERSE_STEPS; step++) {
       lu.solveTransposed(v);
@@ -77,28 +83,33 @@ export class SmallestSingular {
   }
 
   private largestEigenvalue(): number {
-    return this.extremeEigenvalue(this.largestBound(), -1);
+    return -this.extremeEigenvalue(-this.largestBound(), -1);
   }
 
   /**
-   * Laguerre on det(T - x I) from outside of all roots towards the nearest one, with f, f' and f'' from the three-term recurrence
-   * of the leading minors. Step = N / (G +- sqrt((N-1)(N H - G^2))), G = -f'/f, H = G^2 - f''/f.
-   * @param start below all eigenvalues (heading 1) or above (heading -1)
+   * Laguerre on det(sign T - x I) from below all roots towards the least, with f, f' and f'' from the three-term recurrence of the
+   * leading minors. Step = N / (G + sqrt((N-1)(N H - G^2))), G = -f'/f, H = G^2 - f''/f. Below all roots every leading minor is
+   * positive (Sturm). Near two equal roots, as three-fold layouts have them, f is mostly rounding and a step may pass them: then
+   * the last place below them and the one above are halved until nothing is left between.
+   * @param start below all eigenvalues of sign T
    */
-  private extremeEigenvalue(start: number, heading: 1 | -1): number {
+  private extremeEigenvalue(start: number, sign: 1 | -1): number {
     const { diagonal: d, squares: s } = this;
     for (let k = 0; k < N - 1; k++) s[k] = this.beside[k] * this.beside[k];
     const settled = STEP_SETTLED * this.largestBound();
+    let below = start;
+    let above = Number.POSITIVE_INFINITY;
     let x = start;
     for (let step = 0; step < STEP_LIMIT; step++) {
       let f0 = 1;
       let g0 = 0;
       let h0 = 0;
-      let f1 = d[0] - x;
+      let f1 = sign * d[0] - x;
       let g1 = -1;
       let h1 = 0;
+      let least = f1;
       for (let k = 1; k < N; k++) {
-        const a = d[k] - x;
+        const a = sign * d[k] - x;
         const b = s[k - 1];
         const f = a * f1 - b * f0;
         const g = a * g1 - f1 - b * g0;
@@ -109,17 +120,23 @@ export class SmallestSingular {
         f1 = f;
         g1 = g;
         h1 = h;
+        if (f < least) least = f;
       }
-      // the determinant of an even order is positive on both sides outside of all roots
-      if (f1 <= 0) return x;
+      if (!(least > 0)) {
+        above = x;
+        if (!(above - below > settled)) return below;
+        x = (below + above) / 2;
+        continue;
+      }
+      below = x;
       const G = -g1 / f1;
       const H = G * G - h1 / f1;
       const spread = (N - 1) * (N * H - G * G);
-      const advance = N / (heading * G + Math.sqrt(Math.max(spread, 0)));
-      x += heading * advance;
-      if (!(advance > settled)) return x;
+      const advance = N / (G + Math.sqrt(Math.max(spread, 0)));
+      if (!(advance > settled)) return x + advance;
+      x = x + advance < above ? x + advance : (below + above) / 2;
     }
-    return x;
+    return below;
   }
 
   /** Gershgorin's bound on the largest eigenvalue: no more than twice too large here. */
