@@ -11,6 +11,7 @@ import { addColumn, columnBatch, volumeOf } from './column-batch.ts';
 import { PolarReach } from './polar-reach.ts';
 import { StandingColumns } from './standing-columns.ts';
 import { type Symmetry, symmetryOf } from './symmetry.ts';
+import { withoutLastDigits } from './ties.ts';
 import { TiltedColumns } from './tilted-columns.ts';
 
 /** The figures of one layout, in the order in which a row holds them. */
@@ -113,7 +114,7 @@ export class LayoutFigures {
 
   constructor(private readonly options: FigureOptions) {}
 
-  /** Writes the figures of one layout to `row` from `offset` on. */
+  /** Writes the figures of one layout to `row` from `offset` on, each to ten digits ({@link withoutLastDigits}). */
   measure(mechanism: Mechanism, row: Float64Array, offset = 0): void {
     const symmetry = symmetryOf(mechanism);
     this.regular = true;
@@ -144,6 +145,7 @@ export class LayoutFigures {
     row[at++] = 2 * min - this.options.deadLength - max;
     row[at++] = homeAllowed ? 1 : 0;
     row[at++] = this.regular ? 0 : 1;
+    for (let n = offset; n < at; n++) row[n] = withoutLastDigits(row[n]);
   }
 
   private measureLevel(mechanism: Mechanism, symmetry: Symmetry): number {

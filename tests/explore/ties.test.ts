@@ -7,7 +7,7 @@ import { LayoutTable } from '../../src/explore/layout-table.ts';
 import { kneeOf, type Objective, paretoFront } from '../../src/explore/pareto.ts';
 import { sweepRows } from '../../src/explore/sweep.ts';
 import { tableFront } from '../../src/explore/table-front.ts';
-import { ties, withTies } from '../../src/explore/ties.ts';
+import { ties, withoutLastDigits, withTies } from '../../src/explore/ties.ts';
 import { firstTwins } from '../../src/explore/twins.ts';
 import { type RingSpec, withDimensions } from '../../src/kinematics/dimensions.ts';
 import { compileMechanism } from '../../src/kinematics/mechanism.ts';
@@ -57,6 +57,19 @@ describe(`ties (seed ${SEED})`, () => {
       1,
       Number.POSITIVE_INFINITY,
     ]);
+  });
+
+  it('are hardly ever broken by the last digits of a figure, which keeps ten', () => {
+    const random = seededRandom(SEED);
+    let broken = 0;
+    for (let n = 0; n < 20_000; n++) {
+      const value = uniform(random, -1, 1) * 10 ** uniform(random, -9, 9);
+      const kept = withoutLastDigits(value);
+      expect(Math.abs(kept / value - 1)).toBeLessThan(1e-10);
+      if (withoutLastDigits(value * (1 + 4 * Number.EPSILON)) !== kept) broken++;
+    }
+    expect(broken).toBeLessThan(5);
+    expect([40, 0, -2.5, Number.POSITIVE_INFINITY].map(withoutLastDigits)).toEqual([40, 0, -2.5, Number.POSITIVE_INFINITY]);
   });
 
   it('leave one layout of each on a front, the first, and one knee, in every browser', () => {

@@ -9,13 +9,14 @@ export function SweepProgress() {
   const { runner } = useExploreDesk();
   const run = useExplore((state) => state.run);
   const stale = useExplore((state) => state.stale);
+  const older = useExplore((state) => state.drawn < (state.run?.known ?? 0));
   if (!run) return null;
   const { known, layouts, status, kept } = run;
   return (
     <div className={styles['progress']} data-status={status}>
       <progress aria-label="Layouts measured" max={layouts} value={known} />
       <p role="status" className={styles['state']}>
-        {stateWords(run)}
+        {stateWords(run, older)}
       </p>
       <div className={controls['buttons']}>
         {status === 'running' ? (
@@ -44,7 +45,9 @@ export function SweepProgress() {
   );
 }
 
-function stateWords({ status, known, layouts, secondsLeft, seconds, measured, failure }: SweepRun): string {
+/** @param older the pictures show an earlier state than is known */
+function stateWords(run: SweepRun, older: boolean): string {
+  const { status, known, layouts, secondsLeft, seconds, measured, failure } = run;
   const counts = `${countText(known)} of ${countText(layouts)}`;
   switch (status) {
     case 'loading':
@@ -58,6 +61,7 @@ function stateWords({ status, known, layouts, secondsLeft, seconds, measured, fa
     case 'failed':
       return `Stopped at ${counts}: ${failure ?? 'the workers failed'}`;
     case 'done':
+      if (older) return `All ${countText(layouts)} layouts are measured; the last pictures are being drawn.`;
       return measured > 0
         ? `All ${countText(layouts)} layouts are known; ${countText(measured)} measured in ${timeWords(seconds)}.`
         : `All ${countText(layouts)} layouts are known.`;

@@ -2,6 +2,7 @@ import type { DensityQuestion } from '../../explore/density.ts';
 import { rangeNames } from '../../explore/layout-table.ts';
 import type { ExploreTableJobs } from '../../jobs/explore-table-jobs.ts';
 import { LatestQueue } from '../../jobs/latest-queue.ts';
+import type { JobOutcome } from '../../jobs/outcome.ts';
 import type { WorkerHost } from '../../jobs/worker-host.ts';
 import { YES_NO } from './explore-columns.ts';
 import {
@@ -36,26 +37,30 @@ export function followPictures(explore: ExploreStore, table: WorkerHost<ExploreT
   /** The singular line of a sweep just opened is drawn with the first round, after the map that it belongs to. */
   let lineMissing = false;
 
-  const ask = async (kind: Kind): Promise<void> => {
+  const ask = async (kind: Kind): Promise<JobOutcome<unknown>['kind']> => {
     const { run, view } = explore.getState();
-    if (!run) return;
-    await queue
-      .ask(kind, () => table.call((remote) => takePicture(remote, kind, run, view)))
-      .then((outcome) => {
-        // a worker that died is noticed, and told, where rows are handed to it
-        if (outcome.kind !== 'done') return;
-        if (explore.getState().run?.identity.key !== run.identity.key) return;
-        explore.setState(({ pictures }) => ({ pictures: { ...pictures, ...outcome.value } }));
-      });
+    if (!run) return 'failed';
+    const outcome = await queue.ask(kind, () => table.call((remote) => takePicture(remote, kind, run, view)));
+    // a worker that died is noticed, and told, where rows are handed to it
+    if (outcome.kind !== 'done') return outcome.kind;
+    if (explore.getState().run?.identity.key !== run.identity.key) return 'failed';
+    explore.setState(({ pictures }) => ({ pictures: { ...pictures, ...outcome.value } }));
+    return 'done';
   };
 
   const refresh = async () => {
     timer = null;
     const start = performance.now();
+    const { run } = explore.getState();
     const kinds = KINDS.filter((kind) => kind !== 'singular' || lineMissing);
     lineMissing = false;
-    await Promise.all(kinds.map(ask));
+    const taken = await Promise.all(kinds.map(ask));
     roundTime = performance.now() - start;
+    if (!run || explore.getState().run?.identity.key !== run.identity.key) return;
+    // the rows of all that are known went to the table before the questions did
+    if (taken.every((kind) => kind === 'done')) explore.setState(({ drawn }) => ({ drawn: Math.max(drawn, run.known) }));
+    // another view was asked for meanwhile: once more, so that all pictures are of one state
+    else if (!taken.includes('failed')) refreshAfter(REFRESH_TIME);
   };
 
   const refreshAfter = (wait: number) => {

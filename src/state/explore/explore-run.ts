@@ -131,6 +131,7 @@ export class SweepRunner {
       setup: sweep,
       view: viewFor(view, grid),
       pictures: NO_PICTURES,
+      drawn: 0,
       pointed: null,
     }));
     const question = questionOf(run);

@@ -94,6 +94,8 @@ export interface ExploreState {
   readonly stale: boolean;
   readonly view: ExploreView;
   readonly pictures: Pictures;
+  /** Layouts that were known when the pictures were last all taken; fewer than are known now when they are older. */
+  readonly drawn: number;
   readonly pointed: Pointed | null;
   readonly present: PresentFigures | null;
 }
@@ -120,6 +122,7 @@ export const createExploreStore = () =>
       ranges: SOUND_ONLY,
     },
     pictures: NO_PICTURES,
+    drawn: 0,
     pointed: null,
     present: null,
   }));
