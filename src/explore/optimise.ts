@@ -4,6 +4,7 @@ import { compileMechanism } from '../kinematics/mechanism.ts';
 import type { LongWork } from '../math/long-work.ts';
 import { type Random, seededRandom } from '../math/random.ts';
 import { FIGURE_COUNT, FIGURE_NAMES, type FigureName, type FigureOptions, LayoutFigures } from './layout-figures.ts';
+import { firstTwin } from './twins.ts';
 
 /** A dimension that may vary, and how far [mm, rad or ratio]. */
 export interface FreeDimension {
@@ -153,7 +154,7 @@ function judgeOf({ design, free, goals, bounds, options }: Optimisation): (place
   const row = new Float64Array(FIGURE_COUNT);
   return (place) => {
     const dimensions = Object.fromEntries(free.map(({ name, from, to }, n) => [name, from + (to - from) * place[n]]));
-    measure.measure(compileMechanism(withDimensions(design, dimensions)), row);
+    measure.measure(compileMechanism(firstTwin(withDimensions(design, dimensions))), row);
     const figures = namedFigures(row);
     return { dimensions, figures, merit: meritOf(figures, goals), excess: excessOf(figures, bounds) };
   };

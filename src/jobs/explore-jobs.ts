@@ -5,7 +5,8 @@ import { FIGURE_COUNT, type FigureOptions, LayoutFigures } from '../explore/layo
 import { type Optimisation, optimisationRounds, type RoundResult } from '../explore/optimise.ts';
 import { type Sweep, sweepRows } from '../explore/sweep.ts';
 import { sweepPace } from '../explore/sweep-pace.ts';
-import type { RingSpec } from '../kinematics/dimensions.ts';
+import { firstTwin } from '../explore/twins.ts';
+import { isRingSpec, type RingSpec } from '../kinematics/dimensions.ts';
 import type { HoleCircle } from '../kinematics/layout.ts';
 import { compileMechanism, type MechanismSpec } from '../kinematics/mechanism.ts';
 import { neverStop } from '../math/long-work.ts';
@@ -68,7 +69,7 @@ export class ExploreJobs {
     const figures = new LayoutFigures(options);
     const rows = new Float64Array(layouts.length * FIGURE_COUNT);
     layouts.forEach((layout, n) => {
-      figures.measure(compileMechanism(layout), rows, n * FIGURE_COUNT);
+      figures.measure(compileMechanism(isRingSpec(layout) ? firstTwin(layout) : layout), rows, n * FIGURE_COUNT);
     });
     return rows;
   }

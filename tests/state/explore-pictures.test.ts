@@ -4,12 +4,12 @@ import { type SweepDocument, sweepAxes } from '../../src/document/sweep-file.ts'
 import { coarseFirst } from '../../src/explore/grid.ts';
 import { sweepRows } from '../../src/explore/sweep.ts';
 import { neverStop } from '../../src/math/long-work.ts';
-import { createDesignStore } from '../../src/state/design-store.ts';
-import { openKeptSweeps } from '../../src/state/explore-kept.ts';
-import { followPictures } from '../../src/state/explore-pictures.ts';
-import { questionOf, SweepRunner } from '../../src/state/explore-run.ts';
-import { changeRange, createExploreStore } from '../../src/state/explore-store.ts';
-import { SweepKeeper } from '../../src/state/sweep-keeper.ts';
+import { createDesignStore } from '../../src/state/design/design-store.ts';
+import { openKeptSweeps } from '../../src/state/explore/explore-kept.ts';
+import { followPictures } from '../../src/state/explore/explore-pictures.ts';
+import { questionOf, SweepRunner } from '../../src/state/explore/explore-run.ts';
+import { changeRange, createExploreStore } from '../../src/state/explore/explore-store.ts';
+import { SweepKeeper } from '../../src/state/explore/sweep-keeper.ts';
 import { standInWorkers } from './explore-stand-ins.ts';
 import { sampleDesign } from './sample-design.ts';
 
@@ -82,4 +82,3 @@ function twinKey(index: number): string {
   const [base, platform, ratio] = [Math.floor(index / 96), Math.floor(index / 4) % 24, index % 4];
   return [`${base}/${platform}`, `${23 - base}/${23 - platform}`].sort()[0] + ratio;
 }
-

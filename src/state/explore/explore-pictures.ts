@@ -58,7 +58,8 @@ export function followPictures(explore: ExploreStore, table: WorkerHost<ExploreT
     roundTime = performance.now() - start;
     if (!run || explore.getState().run?.identity.key !== run.identity.key) return;
     // the rows of all that are known went to the table before the questions did
-    if (taken.every((kind) => kind === 'done')) explore.setState(({ drawn }) => ({ drawn: Math.max(drawn, run.known) }));
+    if (taken.every((kind) => kind === 'done'))
+      explore.setState(({ drawn }) => ({ drawn: Math.max(drawn, run.known) }));
     // another view was asked for meanwhile: once more, so that all pictures are of one state
     else if (!taken.includes('failed')) refreshAfter(REFRESH_TIME);
   };
