@@ -11,6 +11,3 @@ export function shown(value: number, digits: number): string {
   const signless = Number(text) === 0 ? text.replace('-', '') : text;
   return signless.replace('-', '−');
 }
-
-/** Degrees of an angle in radians: workshops, tables and drawings are in degrees. */
-export const inDegrees = (radians: number): number => (radians * 180) / Math.PI;

@@ -2,6 +2,7 @@ import { type ClearanceSpec, defaultClearance, type PlateBody } from '../kinemat
 import type { PlateName } from '../kinematics/layout.ts';
 import type { Load } from '../kinematics/load.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
+import type { Pose } from '../kinematics/pose.ts';
 import type { BuildChoices } from './choices.ts';
 import { designFindings } from './design-findings.ts';
 
@@ -46,6 +47,25 @@ export interface BuildParts {
   /** The design file in its normal form. */
   readonly designFile: string;
   readonly choices: BuildChoices;
+  /** Poses whose leg lengths are to be set, home first. */
+  readonly poses: readonly NamedPose[];
+}
+
+/** A pose with a name for it. */
+export interface NamedPose {
+  readonly name: string;
+  readonly pose: Pose;
+}
+
+/** What a builder adds to a design. */
+export interface BuildOrder {
+  readonly choices: BuildChoices;
+  /** YYYY-MM-DD */
+  readonly date: string;
+  /** Name and version of this program. */
+  readonly program: string;
+  /** Poses beside home. */
+  readonly poses: readonly NamedPose[];
 }
 
 /** z of the plate's face on which its joints stand, plate frame [mm]; the base's joints stand on its top, the platform's on its underside. */
@@ -56,8 +76,8 @@ export function jointFace({ mechanism }: Pick<BuildParts, 'mechanism'>, side: Pl
   return side === 'base' ? Math.min(...heights) - gap : Math.max(...heights) + gap;
 }
 
-/** What leaves the program, of a design, the builder's choices, a day (YYYY-MM-DD) and the program's name and version. */
-export function partsOf(design: BuildDesign, choices: BuildChoices, date: string, program: string): BuildParts {
+/** What leaves the program, of a design and what the builder adds. */
+export function partsOf(design: BuildDesign, order: BuildOrder): BuildParts {
   const { clearance, mechanism, ...rest } = design;
   const assumed = defaultClearance(mechanism).plates;
   const plate = (side: PlateName): PlateBody => {
@@ -67,9 +87,8 @@ export function partsOf(design: BuildDesign, choices: BuildChoices, date: string
   return {
     ...rest,
     mechanism,
-    date,
-    program,
-    choices,
+    ...order,
+    poses: [{ name: 'home', pose: mechanism.home }, ...order.poses],
     plates: { base: plate('base'), platform: plate('platform') },
     barrelLength: clearance.barrelLength,
     findings: designFindings(mechanism, clearance),

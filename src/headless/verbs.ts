@@ -34,6 +34,12 @@ export const VERBS = {
     says: 'weighs a grid of layouts about the design and writes a table of them, on all cores',
     load: async () => (await import('./explore/explore.ts')).explore,
   },
+  build: {
+    usage:
+      'FILE [--what dxf,pdf,...] [--side base|platform|both] [--out DIR] [--date YYYY-MM-DD] [--at x,y,z,roll,pitch,yaw]... [--hole mm] [--bolts none|1|2|4] [--kerf mm] ... [--force], or --list',
+    says: 'writes drawings, tables, solids and models of the design (all of them if --what is left out) and a JSON line a file',
+    load: async () => (await import('./build.ts')).build,
+  },
 } as const satisfies Readonly<Record<string, VerbRow>>;
 
 /** The row of a verb, or undefined for any other word. */

@@ -39,7 +39,12 @@ export function scaled(design: DesignDocument, factor: number): DesignDocument {
 /** What is built from a design, on a fixed day. */
 export function partsFrom(design: DesignDocument, choices: Partial<BuildChoices> = {}): BuildParts {
   const described = designToBuild(design);
-  return partsOf(described, { ...firstChoices(described.mechanism), ...choices }, '2026-11-30', 'Legroom 0.1.0');
+  return partsOf(described, {
+    choices: { ...firstChoices(described.mechanism), ...choices },
+    date: '2026-11-30',
+    program: 'Legroom 0.1.0',
+    poses: [],
+  });
 }
 
 /** Designs that every format is written for: what builders bring, and the corners of what is allowed. */

@@ -1,5 +1,6 @@
+import { degrees as degreesOf } from '../../terms/units.ts';
 import type { Point } from '../joint-mounts.ts';
-import { inDegrees, shown } from '../numerals.ts';
+import { shown } from '../numerals.ts';
 import { type BuildParts, SIDE_WORDS } from '../parts.ts';
 import { distance } from '../plate-holes.ts';
 import { type Box, boxOf, circle, moved, outline, type Shape, segment, text } from './drawing.ts';
@@ -198,8 +199,8 @@ function holeTable(parts: BuildParts, { plate }: PlateDrawing): readonly (readon
     hole === null ? '-' : String(hole),
     shown(foot[0], 3),
     shown(foot[1], 3),
-    `${shown(inDegrees(lean), 1)}`,
-    `${shown(inDegrees(toward), 1)}`,
+    `${shown(degreesOf(lean), 1)}`,
+    `${shown(degreesOf(toward), 1)}`,
     shown(distance(foot, plate.mounts[(n + 1) % 6].foot), 3),
   ]);
   const across = [0, 1, 2].map((n) => {
