@@ -1,3 +1,4 @@
+import { principalInertia, wholeInertia } from '../kinematics/inertia.ts';
 import { defaultClearance } from '../kinematics/keep-out.ts';
 import type { PlateName } from '../kinematics/layout.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
@@ -13,6 +14,7 @@ export function judgementFaults(design: DesignContent, place: string, mechanism:
   return [
     ...PLATES.flatMap((plate) => jointFaults(design.joints[plate], `${place}joints.${plate}`)),
     noGravity(design, place),
+    inertiaFault(design, place),
     ...PLATES.flatMap((plate) => plateFaults(design, place, mechanism, plate)),
     shapeFault(design.payload?.shape, `${place}payload.shape`),
     ...keepOuts.map(({ shape }, index) => shapeFault(shape, `${place}keepOuts[${index}].shape`)),
@@ -49,6 +51,17 @@ function noGravity({ load }: DesignContent, place: string): DesignFault | null {
   if (!load?.gravityDirection?.every((part) => part === 0)) return null;
   const remedy = 'Write [0, 0, -1] for straight down, or leave it out.';
   return fault('contradiction', `${place}load.gravityDirection`, 'without a direction', 'other than [0, 0, 0]', remedy);
+}
+
+function inertiaFault({ payload }: DesignContent, place: string): DesignFault | null {
+  const numbers = payload?.inertia_kg_mm2;
+  if (!numbers) return null;
+  const { moments } = principalInertia(wholeInertia(numbers));
+  if (moments.every((moment) => moment >= 0)) return null;
+  const shown = 'the inertia of no body';
+  const limit = 'a matrix without a principal moment below 0';
+  const remedy = 'Make xy, xz and yz smaller, or check xx, yy and zz.';
+  return fault('contradiction', `${place}payload.inertia_kg_mm2`, shown, limit, remedy);
 }
 
 function plateFaults(

@@ -114,19 +114,32 @@ const shape = z
   .union([box, cylinder])
   .describe('A box, or a cylinder between the middles of its two ends, in the frame of the plate it is fixed to.');
 
+/** since version 1; files from before six numbers had three */
+const inertia = z
+  .union([
+    vector('inertia_kg_mm2'),
+    z.tuple([
+      ...vector('inertia_kg_mm2').def.items,
+      measure('products_kg_mm2'),
+      measure('products_kg_mm2'),
+      measure('products_kg_mm2'),
+    ]),
+  ])
+  .describe('Inertia matrix: xx, yy, zz, or all six of xx, yy, zz, xy, xz, yz.');
+
 /** since version 1 */
 export const payload = z
   .strictObject({
     mass_kg: measure('mass_kg'),
     centre_mm: vector('centre_mm').exactOptional(),
-    inertia_kg_mm2: vector('inertia_kg_mm2').exactOptional(),
+    inertia_kg_mm2: inertia.exactOptional(),
     shape: z
       .union([box, cylinder, hull])
       .describe("A box, a cylinder between the middles of its two ends, or a hull, in the platform's frame.")
       .exactOptional(),
   })
   .describe(
-    'What the platform carries, itself included. Centre of mass: the middle of the shape, or the tool point, if left out. Inertia: that of a box or cylinder as a uniform body, or none.',
+    'What the platform carries, itself included. Centre of mass: that of the shape as a uniform body, or the tool point, if left out. Inertia: that of the shape as a uniform body about its own centre of mass, or none; nothing is added for the plate, and legs weigh nothing.',
   );
 
 /** since version 1 */

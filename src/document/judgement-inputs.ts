@@ -1,10 +1,12 @@
-import { type Solid, uniformInertia } from '../kinematics/bodies.ts';
+import type { Solid } from '../kinematics/bodies.ts';
 import { type LegErrors, NO_ERRORS } from '../kinematics/error-sources.ts';
+import type { Inertia } from '../kinematics/inertia.ts';
 import { type ClearanceSpec, defaultClearance, type PlateBody } from '../kinematics/keep-out.ts';
 import { LEG_COUNT, type PlateName } from '../kinematics/layout.ts';
 import { type Balance, type Load, type Payload, STANDARD_GRAVITY } from '../kinematics/load.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { LegStiffness } from '../kinematics/stiffness.ts';
+import { type UniformBody, uniformBody } from '../kinematics/uniform-body.ts';
 import { add, length, scale, unit, type Vec3 } from '../math/vec3.ts';
 import { radians } from '../terms/units.ts';
 import type { DesignContent, PayloadShapeDocument } from './design.ts';
@@ -76,9 +78,30 @@ function legStiffness(stiffness: NonNullable<DesignContent['stiffness']>, leg: n
 function payloadOf({ payload, tool }: DesignContent): Payload {
   if (!payload) return { mass: ASSUMED_MASS, centre: tool.point_mm };
   const { mass_kg: mass, centre_mm, inertia_kg_mm2, shape } = payload;
-  const centre = centre_mm ?? (shape ? middleOf(shape) : tool.point_mm);
-  const inertia = inertia_kg_mm2 ?? (shape && uniformInertia(solidFromDocument(shape), mass)) ?? undefined;
-  return inertia === undefined ? { mass, centre } : { mass, centre, inertia };
+  const centre = centre_mm ?? (shape ? centreOfShape(shape) : tool.point_mm);
+  const inertia = inertia_kg_mm2 ?? (shape && inertiaOfShape(shape, mass));
+  return inertia ? { mass, centre, inertia } : { mass, centre };
+}
+
+const bodies = new WeakMap<PayloadShapeDocument, UniformBody | null>();
+
+/** A shape as a body of one density; the same shape object always gives the same object. Null for a hull without inside. */
+export function bodyOfShape(shape: PayloadShapeDocument): UniformBody | null {
+  const known = bodies.get(shape);
+  if (known !== undefined) return known;
+  const body = uniformBody(solidFromDocument(shape));
+  bodies.set(shape, body);
+  return body;
+}
+
+/** Centre of mass of a shape as a body of one density; the middle of a hull without inside. */
+export const centreOfShape = (shape: PayloadShapeDocument): Vec3 => bodyOfShape(shape)?.centre ?? middleOf(shape);
+
+function inertiaOfShape(shape: PayloadShapeDocument, mass: number): Inertia | null {
+  const body = bodyOfShape(shape);
+  if (!body) return null;
+  const [xx, yy, zz, xy, xz, yz] = body.inertia;
+  return [mass * xx, mass * yy, mass * zz, mass * xy, mass * xz, mass * yz];
 }
 
 function loadOf(design: DesignContent): Load {

@@ -130,6 +130,12 @@ export const RANGES = {
     unit: 'kg mm^2',
     says: "Moment of inertia about the centre of mass, along the platform's x, y, z.",
   },
+  products_kg_mm2: {
+    min: -1e18,
+    max: 1e18,
+    unit: 'kg mm^2',
+    says: "Entry xy, xz or yz of the inertia matrix about the centre of mass, along the platform's axes: xy = -sum m x y.",
+  },
   force_N: {
     min: -LARGEST_FORCE,
     max: LARGEST_FORCE,

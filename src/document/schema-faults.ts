@@ -3,7 +3,7 @@ import { designSchema, MOST_SNAPSHOTS } from './design.ts';
 import { type DesignFault, fault, LISTED_FAULTS, shownPath, shownValue } from './faults.ts';
 import { MOST_CORNERS, MOST_HULL_CORNERS, MOST_KEEP_OUTS } from './judgement-fields.ts';
 import { knownKeys, nearestKey } from './known-keys.ts';
-import { type NumberName, rangeOf } from './ranges.ts';
+import { type NumberName, RANGES, rangeOf } from './ranges.ts';
 import type { z } from './zod.ts';
 
 type Issue = z.core.$ZodIssue;
@@ -35,8 +35,9 @@ function issueFaults(issue: Issue, path: Path): readonly DesignFault[] {
 function unionFaults(issue: Extract<Issue, { code: 'invalid_union' }>, path: Path): readonly DesignFault[] {
   const value = issue.input;
   if (value === undefined) return [missing(path)];
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) return [wrongType(path, value)];
   const name = String(path.at(-1));
+  if (name === 'inertia_kg_mm2' && Array.isArray(value)) return inertiaFaults(issue, path, value.length);
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return [wrongType(path, value)];
   if (WORD_OR_OBJECT.includes(name)) return branchFaults(issue.errors[1], path);
   const choices = choicesAt(path);
   const given = choices.filter((choice) => Object.hasOwn(value, choice));
@@ -50,6 +51,12 @@ function unionFaults(issue: Extract<Issue, { code: 'invalid_union' }>, path: Pat
   const shown = `an object with neither ${choices.join(' nor ')}`;
   const remedy = choices.length > 2 ? 'Add one of them.' : 'Add one of the two.';
   return [...strangers, fault('missing', shownPath(path), shown, expectedAt(path), remedy)];
+}
+
+/** Faults of a list that holds an inertia matrix, or of how long it is. */
+function inertiaFaults(issue: Extract<Issue, { code: 'invalid_union' }>, path: Path, length: number) {
+  if (length === 3 || length === 6) return branchFaults(issue.errors[length === 3 ? 0 : 1], path);
+  return [fault('wrongType', shownPath(path), `a list of ${length}`, expectedAt(path), 'Write three or six.')];
 }
 
 /** The keys of which an object at a path has exactly one, in the order in which the schema tries them. */
@@ -121,10 +128,14 @@ export function shownRange(range: NumberRange): string {
 /** The range of the number at a path: that of the last name on it, when the path goes all the way to a number. */
 function rangeAt(path: Path): NumberRange | null {
   const name = path.findLast((step) => typeof step === 'string');
+  if (name === 'inertia_kg_mm2' && Number(path.at(-1)) >= MOMENTS) return RANGES.products_kg_mm2;
   const range = typeof name === 'string' ? rangeOf(name) : null;
   const depth = path.length - 1 - path.lastIndexOf(name ?? '');
   return range && depth === (LIST_DEPTH.get(String(name)) ?? 0) ? range : null;
 }
+
+/** Numbers of an inertia matrix that come before its products. */
+const MOMENTS = 3;
 
 /** Fields of three numbers that came with loads and bodies. */
 const VECTORS: readonly NumberName[] = [
@@ -190,6 +201,7 @@ const EXPECTED: ReadonlyMap<string, string> = new Map([
   ['ownByLeg', 'a list of six objects, one for each leg'],
   ['keepOuts', `a list of at most ${MOST_KEEP_OUTS} volumes`],
   ...VECTORS.map((vector) => [vector, THREE] as const),
+  ['inertia_kg_mm2', 'a list of three numbers [xx, yy, zz], or six [xx, yy, zz, xy, xz, yz]'],
   ['format', '"legroom-design"'],
   ['version', '1'],
   ['name', 'a text'],

@@ -113,7 +113,8 @@ export function stiffnessOutput(mechanism: Mechanism, pose: Pose, { stiffness, l
     weakestRotation: { direction: weakestRotation.direction, stiffness_N_mm_rad: weakestRotation.stiffness },
     sag: shiftOutput(sag),
     sideForce: { force_N: sideForce.direction, ...shiftOutput(sideForce.shift) },
-    frequencies_Hz: modes.map(({ frequency }) => frequency),
+    frequencies_Hz: modes.frequencies,
+    ...(modes.fewer === null ? {} : { frequenciesNote: modes.fewer }),
   };
 }
 

@@ -199,23 +199,6 @@ export function place(placement: Placement, R_BP: Mat3, origin: Vec3): void {
   placement.p.set(origin);
 }
 
-/** Moments of inertia of a uniform box or cylinder of the given mass about its centre, own axes [kg mm^2]. */
-export function uniformInertia(solid: Solid, mass: number): Vec3 | null {
-  if (solid.kind === 'box') {
-    const [x, y, z] = solid.size.map((size) => (mass * size * size) / 12);
-    const [c, s] = [Math.cos(solid.turn) ** 2, Math.sin(solid.turn) ** 2];
-    // diagonal only: a box turned in its plane also has a product of inertia, left out here
-    return [c * (y + z) + s * (x + z), s * (y + z) + c * (x + z), x + y];
-  }
-  if (solid.kind !== 'cylinder') return null;
-  const axis = unit(subtract(solid.to, solid.from));
-  const height = length(subtract(solid.to, solid.from));
-  const along = (mass * solid.radius ** 2) / 2;
-  const across = mass * (solid.radius ** 2 / 4 + height ** 2 / 12);
-  const part = (cosine: number) => across + (along - across) * cosine * cosine;
-  return [part(axis[0]), part(axis[1]), part(axis[2])];
-}
-
 /** Whether vertical lines through (x, y) of the solid's frame meet a prism or an upright cylinder. */
 export function insideOutline(solid: Solid, x: number, y: number): boolean {
   if (solid.kind === 'cylinder') {

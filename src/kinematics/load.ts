@@ -1,5 +1,6 @@
 import { rotate } from '../math/rotation.ts';
 import { add, cross, length, scale, subtract, unit, type Vec3 } from '../math/vec3.ts';
+import { type Inertia, inertiaFault } from './inertia.ts';
 import { inputFault, type JudgementFault } from './inverse-jacobian.ts';
 import type { Mechanism } from './mechanism.ts';
 import { type Pose, platformOrigin } from './pose.ts';
@@ -10,8 +11,8 @@ export interface Payload {
   readonly mass: number;
   /** p_PoCo_P: centre of mass in the platform frame [mm]. */
   readonly centre: Vec3;
-  /** Moments of inertia about the centre of mass, along the platform's axes [kg mm^2]; left out: a point mass. */
-  readonly inertia?: Vec3;
+  /** About the centre of mass, along the platform's axes [kg mm^2]: three moments or the whole matrix; left out: a point mass. */
+  readonly inertia?: Vec3 | Inertia;
 }
 
 /** Something that carries part of the weight between a point of the frame and a point of the platform. */
@@ -79,9 +80,8 @@ function balancePull(mechanism: Mechanism, pose: Pose, balance: Balance): { read
 export function loadFault({ payload, gravity, force, torque, balances }: Load): JudgementFault | null {
   if (!(payload.mass >= 0) || !Number.isFinite(payload.mass))
     return inputFault(`Payload mass: ${payload.mass} kg; it must be a number of at least 0.`);
-  const inertia = payload.inertia ?? [0, 0, 0];
-  if (!inertia.every((moment) => moment >= 0 && Number.isFinite(moment)))
-    return inputFault(`Payload inertia: ${inertia.join(', ')} kg mm^2; each must be a number of at least 0.`);
+  const inertia = payload.inertia && inertiaFault(payload.inertia);
+  if (inertia) return inputFault(`Payload inertia: ${payload.inertia?.join(', ')} kg mm^2; ${inertia}.`);
   const vectors: readonly (readonly [string, Vec3])[] = [
     ['Centre of mass', payload.centre],
     ['Gravity', gravity],

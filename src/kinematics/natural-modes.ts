@@ -1,86 +1,106 @@
-import { multiply3 } from '../math/rotation.ts';
+import { rotate } from '../math/rotation.ts';
 import { svd } from '../math/svd.ts';
-import type { Vec3 } from '../math/vec3.ts';
+import { cross, dot, subtract, type Vec3 } from '../math/vec3.ts';
+import { NO_INERTIA, principalInertia, wholeInertia } from './inertia.ts';
 import { LEG_COUNT } from './layout.ts';
 import { centreArm, type Payload } from './load.ts';
 import type { Mechanism } from './mechanism.ts';
 import type { Pose } from './pose.ts';
 
-/** One way in which the payload swings on the legs' springs. */
-export interface NaturalMode {
-  /** [Hz] */
-  readonly frequency: number;
-  /** Motion of the tool point [mm] and turn [rad], base axes, in proportion only. */
-  readonly translation: Vec3;
-  readonly rotation: Vec3;
+/** How the payload swings on the legs' springs. */
+export interface NaturalModes {
+  /** [Hz], lowest first: as many as the payload has directions with inertia. */
+  readonly frequencies: readonly number[];
+  /** Why there are fewer than six; null where there are six. */
+  readonly fewer: string | null;
 }
 
 /** 1 N/mm over 1 kg is 1000 per second squared: newtons are kg m/s^2, and lengths here are millimetres. */
 const PER_SECOND_SQUARED = 1000;
 
-/** Directions with less than this share of the largest inertia in the modes have none: rounding leaves some 1e-16. */
-const NO_INERTIA = 1e-12;
-
 /**
- * Solves `K y = w^2 M y` with M the payload's mass matrix about the tool point; legs and joints are massless.
+ * Frequencies of `K y = w^2 M y` with M the payload's mass matrix; legs and joints are massless.
  *
- * With `K^-1 = F F^T`, `F = J^-1 diag(k)^-1/2`, the swap y = F z gives the ordinary problem `F^T M F z = z / w^2`, in
- * which a mass matrix without inertia about some axis (a point mass) is no trouble: those modes have no frequency and
- * are left out.
- * @param inverse J^-1, flat 6x6
+ * With the centre of mass as the reference point and the principal axes as directions M is diagonal, and
+ * `G = diag(k)^1/2 J` in those coordinates has `K = G^T G`. Directions without inertia follow the others so that the least energy is
+ * stored: what the columns of G with inertia have in common with those without is taken out of them. The frequencies are
+ * the singular values of the rest, each column divided by the root of its inertia. K itself, whose condition is the square of G's,
+ * is never formed, so near a singular pose the lowest frequency still has its relative error below condition times rounding.
+ * @param J rows `[u_i, (R b_i) x u_i]`, flat 6x6
  * @param springs six [N/mm]
  */
 export function naturalModes(
   mechanism: Mechanism,
   pose: Pose,
-  inverse: Float64Array,
+  J: Float64Array,
   springs: Float64Array,
   payload: Payload,
-): readonly NaturalMode[] {
-  const F = inverse.map((entry, n) => entry / Math.sqrt(springs[n % LEG_COUNT]));
-  const M = massMatrix(mechanism, pose, payload);
-  const { values, V } = svd(congruence(F, M), 6);
-  const modes: NaturalMode[] = [];
-  for (let column = 0; column < 6 && values[column] > NO_INERTIA * values[0]; column++) {
-    const y = [0, 0, 0, 0, 0, 0];
-    for (let row = 0; row < 6; row++) for (let k = 0; k < 6; k++) y[row] += F[6 * row + k] * V[6 * k + column];
-    modes.push({
-      frequency: Math.sqrt(PER_SECOND_SQUARED / values[column]) / (2 * Math.PI),
-      translation: [y[0], y[1], y[2]],
-      rotation: [y[3], y[4], y[5]],
-    });
+): NaturalModes {
+  const { moments, axes } = principalInertia(payload.inertia ? wholeInertia(payload.inertia) : NO_INERTIA);
+  const inertias = [payload.mass, payload.mass, payload.mass, ...moments];
+  const directions = [0, 1, 2].map((k) => rotate(pose.R_BP, [axes[k], axes[3 + k], axes[6 + k]]));
+  const columns = springColumns(J, springs, centreArm(mechanism, pose, payload), directions);
+  const massless: number[][] = [];
+  const massive: number[][] = [];
+  for (const [n, inertia] of inertias.entries()) {
+    if (inertia > 0) massive.push(columns[n].map((entry) => entry / Math.sqrt(inertia)));
+    else massless.push(withoutParts(columns[n], massless, true));
   }
-  return modes;
+  const matrix = new Float64Array(36);
+  for (const [n, column] of massive.entries())
+    withoutParts(column, massless, false).forEach((entry, leg) => {
+      matrix[6 * leg + n] = entry;
+    });
+  const { values } = svd(matrix, 6);
+  const frequencies = Array.from(values.subarray(0, massive.length))
+    .map((value) => (Math.sqrt(PER_SECOND_SQUARED) * value) / (2 * Math.PI))
+    .reverse();
+  return { frequencies, fewer: fewerWords(payload.mass, moments) };
 }
 
-/**
- * Mass matrix about the tool point, base axes, flat 6x6 [kg, kg mm, kg mm^2]: kinetic energy is half of
- * `x' M x'`, with the centre of mass moving at `v + w x c`.
- */
-export function massMatrix(mechanism: Mechanism, pose: Pose, payload: Payload): Float64Array {
-  const { mass, inertia = [0, 0, 0] } = payload;
-  const [x, y, z] = centreArm(mechanism, pose, payload);
-  const R = pose.R_BP;
-  const Rt = Float64Array.of(R[0], R[3], R[6], R[1], R[4], R[7], R[2], R[5], R[8]);
-  const I = multiply3(multiply3(R, Float64Array.of(inertia[0], 0, 0, 0, inertia[1], 0, 0, 0, inertia[2])), Rt);
-  const m = mass;
-  return Float64Array.of(
-    ...[m, 0, 0, 0, m * z, -m * y],
-    ...[0, m, 0, -m * z, 0, m * x],
-    ...[0, 0, m, m * y, -m * x, 0],
-    ...[0, -m * z, m * y, I[0] + m * (y * y + z * z), I[1] - m * x * y, I[2] - m * x * z],
-    ...[m * z, 0, -m * x, I[3] - m * x * y, I[4] + m * (x * x + z * z), I[5] - m * y * z],
-    ...[-m * y, m * x, 0, I[6] - m * x * z, I[7] - m * y * z, I[8] + m * (x * x + y * y)],
-  );
+function fewerWords(mass: number, moments: Vec3): string | null {
+  const without = moments.filter((moment) => !(moment > 0)).length;
+  if (mass === 0 && without === 3) return 'A payload without mass has no natural frequency.';
+  if (without === 3)
+    return 'Three frequencies only: a point mass has no inertia to turn. Give the payload a shape or an inertia.';
+  if (without > 0)
+    return `${6 - without} frequencies only: the payload has no inertia about ${without === 1 ? 'one axis' : 'two axes'}.`;
+  return null;
 }
 
-/** F^T M F, flat 6x6. */
-function congruence(F: Float64Array, M: Float64Array): Float64Array {
-  const MF = new Float64Array(36);
-  const result = new Float64Array(36);
-  for (let i = 0; i < 6; i++)
-    for (let j = 0; j < 6; j++) for (let k = 0; k < 6; k++) MF[6 * i + j] += M[6 * i + k] * F[6 * k + j];
-  for (let i = 0; i < 6; i++)
-    for (let j = 0; j < 6; j++) for (let k = 0; k < 6; k++) result[6 * i + j] += F[6 * k + i] * MF[6 * k + j];
-  return result;
+/** Columns of diag(k)^1/2 J for shifts of the centre of mass and turns about three directions through it, base axes. */
+function springColumns(
+  J: Float64Array,
+  springs: Float64Array,
+  centre: Vec3,
+  directions: readonly Vec3[],
+): readonly number[][] {
+  const columns: number[][] = Array.from({ length: 6 }, () => []);
+  for (let leg = 0; leg < LEG_COUNT; leg++) {
+    const root = Math.sqrt(springs[leg]);
+    const u: Vec3 = [J[6 * leg], J[6 * leg + 1], J[6 * leg + 2]];
+    const about: Vec3 = [J[6 * leg + 3], J[6 * leg + 4], J[6 * leg + 5]];
+    // (R b - c) x u: moments about the centre of mass instead of the tool point
+    const turn = subtract(about, cross(centre, u));
+    u.forEach((entry, axis) => columns[axis].push(root * entry));
+    directions.forEach((direction, k) => columns[3 + k].push(root * dot(direction, turn)));
+  }
+  return columns;
+}
+
+/** A column less its parts along orthonormal ones (Gram and Schmidt, twice is enough), of length 1 where asked. */
+function withoutParts(
+  column: readonly number[],
+  orthonormal: readonly (readonly number[])[],
+  toUnit: boolean,
+): number[] {
+  const rest = [...column];
+  for (let pass = 0; pass < 2; pass++)
+    for (const other of orthonormal) {
+      const along = rest.reduce((sum, entry, n) => sum + entry * other[n], 0);
+      for (let n = 0; n < rest.length; n++) rest[n] -= along * other[n];
+    }
+  if (!toUnit) return rest;
+  const size = Math.hypot(...rest);
+  return rest.map((entry) => (size > 0 ? entry / size : 0));
 }

@@ -6,7 +6,7 @@ import { inputFault, invertedJacobian, type JudgementFault } from './inverse-jac
 import { LEG_COUNT } from './layout.ts';
 import { type Load, loadFault, loadWrench } from './load.ts';
 import type { Mechanism } from './mechanism.ts';
-import { type NaturalMode, naturalModes } from './natural-modes.ts';
+import { type NaturalModes, naturalModes } from './natural-modes.ts';
 import type { Pose } from './pose.ts';
 
 /** Axial stiffness of one leg's parts [N/mm], each above 0; Infinity for a part that does not give. */
@@ -43,8 +43,7 @@ export interface StiffnessReport {
   readonly sag: ToolShift;
   /** The horizontal direction in which 1 N at the tool moves it most, and the motion. */
   readonly sideForce: { readonly direction: Vec3; readonly shift: ToolShift };
-  /** Modes of the payload on the legs, lowest first; empty without mass. */
-  readonly modes: readonly NaturalMode[];
+  readonly modes: NaturalModes;
 }
 
 /** Why the sag under the load means nothing at a pose; null where it does. */
@@ -79,7 +78,7 @@ export function assessStiffness(
     weakestRotation: softAndFirm(C, 3).weakest,
     sag: shiftUnder(C, loadWrench(mechanism, pose, load)),
     sideForce: worstSideForce(C),
-    modes: naturalModes(mechanism, pose, inverse, springs.value, load.payload),
+    modes: naturalModes(mechanism, pose, J, springs.value, load.payload),
   });
 }
 

@@ -144,6 +144,21 @@ const plateBody = fc.oneof(
   optional({ thickness_mm: measure('thickness_mm'), outline_mm: outline, jointZone_mm: measure('jointZone_mm') }),
 );
 
+/** Three moments, or a whole matrix whose products are too small to leave it without a body. */
+const inertia = fc.oneof(
+  vector('inertia_kg_mm2'),
+  fc
+    .tuple(fc.double({ min: 0, max: 1e18, noNaN: true }), fc.double({ min: -0.5, max: 0.5, noNaN: true }))
+    .map(([most, share]): [number, number, number, number, number, number] => [
+      most,
+      most,
+      most,
+      share * most + 0,
+      0,
+      -share * most + 0,
+    ]),
+);
+
 /** What the judgements start from; every key may be left out. */
 const judged = {
   accuracy: optional({ ...legErrors, ownByLeg: six(optional(legErrors)) }),
@@ -152,7 +167,7 @@ const judged = {
     {
       mass_kg: measure('mass_kg'),
       centre_mm: vector('centre_mm'),
-      inertia_kg_mm2: vector('inertia_kg_mm2'),
+      inertia_kg_mm2: inertia,
       shape: fc.oneof(box, cylinder, hull),
     },
     { requiredKeys: ['mass_kg'] },

@@ -39,6 +39,7 @@ const judged = z.object({
       sag: shift,
       sideForce: shift.extend({ force_N: vector }),
       frequencies_Hz: z.array(z.number()),
+      frequenciesNote: z.string().optional(),
       firstOrderHolds: z.boolean(),
       note: z.string().optional(),
     })
@@ -51,6 +52,7 @@ const judged = z.object({
       largestPull: extreme,
       mixedSigns: z.boolean(),
       explanation: z.string().nullable(),
+      load: z.object({ force_N: vector, torque_N_mm: vector }),
     })
     .nullable(),
   clearance: z.object({
@@ -468,4 +470,51 @@ describe('prove', () => {
     expect(code).toBe(2);
     expect(err).toMatch(message);
   });
+});
+
+describe('payloads that are turned or lie askew', () => {
+  const swings = async (shape: object) => {
+    const stiffness = { leg_N_mm: 100 };
+    const { json } = await pose({ stiffness, payload: { mass_kg: 3, shape } });
+    return present(json.stiffness).frequencies_Hz;
+  };
+
+  it('swing as they do unturned: the platform is level and three-fold, so its K is the same from every side', async () => {
+    const bar = (boxTurn_deg: number) => ({
+      box: { middle_mm: [0, 0, 20], size_mm: [400, 20, 10], boxTurn_deg },
+    });
+    const straight = await swings(bar(0));
+    expect(straight).toHaveLength(6);
+    for (const turn of [45, 90, -30])
+      (await swings(bar(turn))).forEach((value, n) => expect(value / straight[n]).toBeCloseTo(1, 9));
+  });
+
+  it('of a cylinder swing the same whichever way it lies in the plane', async () => {
+    const rod = (turn: number) => {
+      const [x, y] = [150 * Math.cos(turn), 150 * Math.sin(turn)];
+      return { cylinder: { from_mm: [-x, -y, 20], to_mm: [x, y, 20], diameter_mm: 12 } };
+    };
+    const straight = await swings(rod(0));
+    for (const turn of [0.4, Math.PI / 4, 2.1])
+      (await swings(rod(turn))).forEach((value, n) => expect(value / straight[n]).toBeCloseTo(1, 9));
+  });
+
+  it('of a wedge pull at the centroid of its solid: weight times a third of each leg of its triangle', async () => {
+    const corners_mm = [0, 30].flatMap((z) => [
+      [0, 0, z],
+      [60, 0, z],
+      [0, 90, z],
+    ]);
+    const { json } = await pose({ payload: { mass_kg: 2, shape: { hull: { corners_mm } } } });
+    const weight = 2 * 9.80665;
+    const torque = present(json.forces).load.torque_N_mm;
+    [-weight * 30, weight * 20, 0].forEach((value, axis) => expect(torque[axis]).toBeCloseTo(value, 9));
+  });
+});
+
+it('says why a point mass has three natural frequencies', async () => {
+  const { json } = await pose({ stiffness: { leg_N_mm: 100 }, payload: { mass_kg: 1 } });
+  const stiffness = present(json.stiffness);
+  expect(stiffness.frequencies_Hz).toHaveLength(3);
+  expect(stiffness.frequenciesNote).toContain('a point mass has no inertia');
 });

@@ -31,6 +31,8 @@ function enter(name: string, text: string) {
   fireEvent.keyDown(field, { key: 'Enter' });
 }
 
+const fieldValue = (name: string) => screen.getByRole('spinbutton', { name }).getAttribute('value');
+
 const figure = (label: RegExp) => screen.getByRole('button', { name: label });
 
 describe('accuracy', () => {
@@ -104,20 +106,15 @@ describe('the centre of mass of an imported payload', () => {
     );
   const centre = () => designStore.getState().document.payload?.centre_mm;
 
-  it('is assumed and says so; a button puts it at the centroid of the hull as one step', () => {
+  it('is that of its hull as a uniform body, and says so', () => {
     open(/^Load and forces/);
     withHull();
     expect(screen.getByText(/^A mesh says nothing of mass: 1 kg is the number above/).textContent).toContain(
-      'assumed in the middle of the box around it',
+      'that of its hull as a uniform body',
     );
-    fireEvent.click(screen.getByRole('button', { name: 'Use as centre of mass' }));
-    // centroid of a triangle: a third of the way along each leg
-    expect(centre()).toEqual([10, 10, 15]);
-    expect(screen.getByText(/^A mesh says nothing of mass/).textContent).toContain(
-      'at the volume centroid of its hull',
-    );
-    act(() => undo(designStore));
     expect(centre()).toBeUndefined();
+    // centroid of a triangle: a third of the way along each leg
+    expect(['x', 'y', 'z'].map((axis) => fieldValue(`Centre of mass ${axis}`))).toEqual(['10.0', '10.0', '15.0']);
   });
 
   it('is that of the closed mesh where the mesh is at hand, and says how it was computed', () => {
@@ -129,13 +126,20 @@ describe('the centre of mass of an imported payload', () => {
       takeMesh(payloadMeshStore, {
         hull,
         triangles: new Float32Array(9),
-        solid: { volume: 13_500, centroid: [-4, -5, 1] },
+        // second moments of a box 30 x 30 x 15: V a^2 / 12
+        solid: { volume: 13_500, centroid: [-4, -5, 1], second: [1_012_500, 1_012_500, 253_125, 0, 0, 100] },
       }),
     );
-    fireEvent.click(screen.getByRole('button', { name: 'Centre of a uniform body' }));
+    fireEvent.click(screen.getByRole('button', { name: 'The closed mesh as a uniform body' }));
     expect(screen.getByText(/over the tetrahedra/).textContent).toMatch(/13\.5 cm³, centroid 11, 10, 16 mm.+closed/);
-    fireEvent.click(screen.getByRole('button', { name: 'Use as centre of mass' }));
+    fireEvent.click(screen.getByRole('button', { name: 'Use its centre and inertia' }));
     expect(centre()).toEqual([11, 10, 16]);
+    // m (b^2 + c^2) / 12, and -yz
+    const { inertia_kg_mm2 } = designStore.getState().document.payload ?? {};
+    expect(inertia_kg_mm2?.slice(0, 3)).toEqual([(900 + 225) / 12, (900 + 225) / 12, (900 + 900) / 12]);
+    expect(inertia_kg_mm2?.[5]).toBeCloseTo(-100 / 13_500, 8);
+    act(() => undo(designStore));
+    expect(centre()).toBeUndefined();
     act(() => payloadMeshStore.setState({ mesh: null }));
   });
 });

@@ -1,7 +1,7 @@
 import type { PlateName } from '../../kinematics/layout.ts';
 import type { Vec3 } from '../../math/vec3.ts';
 import type { CrossAxisDocument, DesignDocument, JointDocument, ShapeDocument } from '../design.ts';
-import { ASSUMED_MASS, ASSUMED_ZERO, middleOf } from '../judgement-inputs.ts';
+import { ASSUMED_MASS, ASSUMED_ZERO, centreOfShape } from '../judgement-inputs.ts';
 import { RANGES } from '../ranges.ts';
 
 type Accuracy = NonNullable<DesignDocument['accuracy']>;
@@ -67,9 +67,9 @@ export const changeMass = (document: DesignDocument, mass_kg: number): DesignDoc
   payload: { ...payloadOf(document), mass_kg },
 });
 
-/** Stated centre of mass, or the middle of the payload's shape, or the tool point. */
+/** Stated centre of mass, or that of the payload's shape, or the tool point. */
 export const centreOf = ({ payload, tool }: DesignDocument): Vec3 =>
-  payload?.centre_mm ?? (payload?.shape ? middleOf(payload.shape) : tool.point_mm);
+  payload?.centre_mm ?? (payload?.shape ? centreOfShape(payload.shape) : tool.point_mm);
 
 export const changeCentre = (document: DesignDocument, index: number, value: number): DesignDocument => ({
   ...document,

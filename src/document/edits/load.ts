@@ -1,3 +1,4 @@
+import { type Inertia, NO_INERTIA, wholeInertia } from '../../kinematics/inertia.ts';
 import type { Vec3 } from '../../math/vec3.ts';
 import { inputsOf } from '../compiled.ts';
 import type { DesignDocument } from '../design.ts';
@@ -44,16 +45,16 @@ export const changeGravity = (document: DesignDocument, axis: number, value: num
   load: { ...document.load, gravityDirection: replaced(gravityOf(document), axis, value) },
 });
 
-/** Moments of inertia that are counted: those stated, else those of the payload's shape, else none [kg mm^2]. */
-export function inertiaOf(document: DesignDocument): Vec3 {
+/** Inertia matrix that is counted: the one stated, else that of the payload's shape, else none [kg mm^2]. */
+export function inertiaOf(document: DesignDocument): Inertia {
   const { payload } = inputsOf(document).load;
-  return payload.inertia ?? ZERO;
+  return payload.inertia ? wholeInertia(payload.inertia) : NO_INERTIA;
 }
 
-/** Digits kept of moments that were computed from a shape. */
+/** Digits kept of an inertia that was computed from a shape. */
 const KEPT_DIGITS = 6;
 
-/** States the moments that are counted now, or leaves them to the payload's shape again. */
+/** States the inertia that is counted now, or leaves them to the payload's shape again. */
 export function stateInertia(document: DesignDocument, stated: boolean): DesignDocument {
   const { payload } = document;
   if (!stated) {
@@ -61,18 +62,28 @@ export function stateInertia(document: DesignDocument, stated: boolean): DesignD
     const { inertia_kg_mm2: _, ...rest } = payload;
     return { ...document, payload: rest };
   }
-  const [x, y, z] = inertiaOf(document).map((moment) => Number(moment.toPrecision(KEPT_DIGITS)));
-  return { ...document, payload: { mass_kg: ASSUMED_MASS, ...payload, inertia_kg_mm2: [x, y, z] } };
+  return withInertia(document, inertiaOf(document));
 }
 
-export const changeInertia = (document: DesignDocument, axis: number, value: number): DesignDocument => ({
-  ...document,
-  payload: {
-    mass_kg: ASSUMED_MASS,
-    ...document.payload,
-    inertia_kg_mm2: replaced(inertiaOf(document), axis, value),
-  },
-});
+/** A design with an inertia of its own, to some digits; three numbers where the other three are 0. */
+function withInertia(document: DesignDocument, inertia: Inertia): DesignDocument {
+  const [xx, yy, zz, xy, xz, yz] = inertia.map((entry) => Number(entry.toPrecision(KEPT_DIGITS)) + 0);
+  const plain = xy === 0 && xz === 0 && yz === 0;
+  return {
+    ...document,
+    payload: {
+      mass_kg: ASSUMED_MASS,
+      ...document.payload,
+      inertia_kg_mm2: plain ? [xx, yy, zz] : [xx, yy, zz, xy, xz, yz],
+    },
+  };
+}
+
+/** Sets one entry of the inertia matrix, in the order xx, yy, zz, xy, xz, yz. */
+export function changeInertia(document: DesignDocument, entry: number, value: number): DesignDocument {
+  const [xx, yy, zz, xy, xz, yz] = inertiaOf(document).map((own, n) => (n === entry ? value : own));
+  return withInertia(document, [xx, yy, zz, xy, xz, yz]);
+}
 
 /** Digits kept of a centre that was computed [mm]. */
 const CENTRE_DECIMALS = 3;
@@ -81,6 +92,14 @@ const CENTRE_DECIMALS = 3;
 export function stateCentre(document: DesignDocument, centre: Vec3): DesignDocument {
   const [x, y, z] = centre.map((value) => Number(value.toFixed(CENTRE_DECIMALS)) + 0);
   return { ...document, payload: { mass_kg: ASSUMED_MASS, ...document.payload, centre_mm: [x, y, z] } };
+}
+
+/** States the centre of mass and the inertia about it for the mass counted so far, platform frame [mm, kg mm^2 for 1 kg]. */
+export function stateBody(document: DesignDocument, centre: Vec3, inertia: Inertia): DesignDocument {
+  const stated = stateCentre(document, centre);
+  const mass = stated.payload?.mass_kg ?? ASSUMED_MASS;
+  const [xx, yy, zz, xy, xz, yz] = inertia.map((entry) => mass * entry);
+  return withInertia(stated, [xx, yy, zz, xy, xz, yz]);
 }
 
 /** Leaves the centre of mass to the payload's shape, or to the tool point. */

@@ -59,11 +59,11 @@ function Inertia() {
         options={INERTIA_KINDS}
         onChoose={choose}
       />
-      {own ? <VectorRow specs={INERTIA_SPECS} /> : null}
+      {own ? INERTIA_SPECS.map((specs) => <VectorRow key={specs.label} specs={specs} />) : null}
       <p className={styles['note']}>
         {own
-          ? 'About the centre of mass, along the platform’s axes. Used for the natural frequency only.'
-          : 'A box or cylinder counts as a uniform body; any other payload as a point mass.'}
+          ? 'About the centre of mass, along the platform’s axes; xy = −Σ m x y, and so on. Used for the natural frequency only. What it states is counted whole: nothing is added for the plate.'
+          : 'A box, a cylinder or the hull of a mesh counts as a uniform body, about its own centre; a payload without shape as a point mass. Nothing is added for the plate.'}
       </p>
       {ownCentre ? (
         <button

@@ -1,12 +1,13 @@
 import { useMemo } from 'react';
 import { changeJointGive, changeStiffness } from '../../document/edits/judge.ts';
+import { type Inertia, wholeInertia } from '../../kinematics/inertia.ts';
 import {
   assessStiffness,
   beyondLinearSag,
   type LegStiffness,
   type StiffnessReport,
 } from '../../kinematics/stiffness.ts';
-import { length } from '../../math/vec3.ts';
+import { length, type Vec3 } from '../../math/vec3.ts';
 import { degrees } from '../../terms/units.ts';
 import { Choice } from '../../ui/Choice.tsx';
 import { Figure } from '../../ui/Figure.tsx';
@@ -108,6 +109,13 @@ function Results() {
   return <Figures report={report.value} judged={judged} series={seriesText(legs)} />;
 }
 
+/** Moments about x, y, z, and the other three entries of the matrix where there are any. */
+function inertiaText(inertia: Vec3 | Inertia): string {
+  const [xx, yy, zz, xy, xz, yz] = wholeInertia(inertia);
+  const moments = `xx, yy, zz ${listed([xx, yy, zz])}`;
+  return xy === 0 && xz === 0 && yz === 0 ? moments : `${moments} and xy, xz, yz ${listed([xy, xz, yz])}`;
+}
+
 interface FiguresProps {
   readonly report: StiffnessReport;
   readonly judged: Judged;
@@ -156,12 +164,13 @@ function Figures({ report, judged, series }: FiguresProps) {
       />
       <Figure
         label="First natural frequency"
-        value={modes.length > 0 ? `${three(modes[0].frequency)} Hz` : 'no mass'}
+        value={modes.frequencies.length > 0 ? `${three(modes.frequencies[0])} Hz` : 'no mass'}
         how={
           <p>
             K y = ω² M y with M of {three(payload.mass)} kg
-            {payload.inertia ? ` and inertia ${listed(payload.inertia)} kg mm²` : ', a point mass'}; legs and joints
-            without mass. All: {modes.map(({ frequency }) => three(frequency)).join(', ') || 'none'} Hz.
+            {payload.inertia ? ` and the inertia ${inertiaText(payload.inertia)} kg mm²` : ', a point mass'} about its
+            centre of mass, the platform itself included; legs and joints without mass. All:{' '}
+            {modes.frequencies.map(three).join(', ') || 'none'} Hz. {modes.fewer}
           </p>
         }
       />

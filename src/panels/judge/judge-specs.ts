@@ -102,7 +102,7 @@ export interface VectorSpecs {
   readonly cells: readonly NumberSpec[];
 }
 
-/** Three number fields for a vector. */
+/** Three number fields for a vector, named by its axes. */
 export const vectorSpecs = (
   name: string,
   label: string,
@@ -110,10 +110,11 @@ export const vectorSpecs = (
   travel: Travel,
   read: (document: DesignDocument, axis: number) => number,
   write: (document: DesignDocument, axis: number, value: number) => DesignDocument,
+  letters: readonly string[] = AXES,
 ): VectorSpecs => ({
   label,
   unit: RANGES[range].unit,
-  cells: AXES.map((letter, axis) =>
+  cells: letters.map((letter, axis) =>
     judgeSpec(`${name} ${letter}`, letter, range, {
       travel,
       decimals: 1,

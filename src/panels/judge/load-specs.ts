@@ -32,14 +32,28 @@ export const GRAVITY_SPECS = vectorSpecs(
   changeGravity,
 );
 
-export const INERTIA_SPECS = vectorSpecs(
-  'Moment of inertia',
-  'About',
-  'inertia_kg_mm2',
-  { min: 0, max: 100_000, step: 100 },
-  (document, axis) => inertiaOf(document)[axis],
-  changeInertia,
-);
+const PAIRS = ['xy', 'xz', 'yz'];
+
+/** Moments about the platform's x, y, z, then the entries xy, xz, yz of the inertia matrix. */
+export const INERTIA_SPECS = [
+  vectorSpecs(
+    'Moment of inertia',
+    'About',
+    'inertia_kg_mm2',
+    { min: 0, max: 100_000, step: 100 },
+    (document, axis) => inertiaOf(document)[axis],
+    changeInertia,
+  ),
+  vectorSpecs(
+    'Inertia',
+    'Between',
+    'products_kg_mm2',
+    { min: -100_000, max: 100_000, step: 100 },
+    (document, pair) => inertiaOf(document)[3 + pair],
+    (document, pair, value) => changeInertia(document, 3 + pair, value),
+    PAIRS,
+  ),
+] as const;
 
 const payload = (name: PayloadVector, words: string, label: string): VectorSpecs =>
   vectorSpecs(

@@ -39,7 +39,13 @@ const entrySchema = z.object({
   text: z.string(),
   usedAt: z.number(),
   bytes: z.number(),
-  solid: z.object({ volume: z.number(), centroid: z.tuple([z.number(), z.number(), z.number()]) }).nullable(),
+  solid: z
+    .object({
+      volume: z.number(),
+      centroid: z.tuple([z.number(), z.number(), z.number()]),
+      second: z.tuple([z.number(), z.number(), z.number(), z.number(), z.number(), z.number()]).exactOptional(),
+    })
+    .nullable(),
 });
 
 /** All that is kept, used last first; what another version of the program wrote is left out. */

@@ -2,8 +2,8 @@ import { createStore } from 'zustand/vanilla';
 import type { DesignDocument } from '../../document/design.ts';
 import { middleOf } from '../../document/judgement-inputs.ts';
 import { add, type Vec3 } from '../../math/vec3.ts';
+import type { MeshSolid } from './closed-solid.ts';
 import { type HullDocument, sameHull } from './hull-identity.ts';
-import type { VolumeCentroid } from './volume-centroid.ts';
 
 /** Triangles of an imported payload, for the drawing; they are no part of the design. */
 export interface PayloadMesh {
@@ -12,7 +12,7 @@ export interface PayloadMesh {
   /** From the middle of the hull, flat 9 numbers each [mm]. */
   readonly triangles: Float32Array;
   /** The solid inside a closed mesh: its volume [mm^3], its centroid from the middle of the hull [mm]. */
-  readonly solid: VolumeCentroid | null;
+  readonly solid: MeshSolid | null;
 }
 
 export interface PayloadMeshState {
@@ -45,7 +45,7 @@ export function hullOf({ payload }: DesignDocument): HullDocument | null {
 export function meshOf(
   document: DesignDocument,
   { mesh }: Pick<PayloadMeshState, 'mesh'>,
-): { readonly triangles: Float32Array; readonly solid: VolumeCentroid | null; readonly middle: Vec3 } | null {
+): { readonly triangles: Float32Array; readonly solid: MeshSolid | null; readonly middle: Vec3 } | null {
   const hull = hullOf(document);
   if (!mesh || !hull || !sameHull(hull, mesh.hull)) return null;
   const middle = middleOf({ hull });

@@ -3,9 +3,9 @@ import { middleOf } from '../../document/judgement-inputs.ts';
 import { RANGES } from '../../document/ranges.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
 import { subtract, type Vec3 } from '../../math/vec3.ts';
+import type { MeshSolid } from './closed-solid.ts';
 import { type MeshFault, meshFault } from './mesh-faults.ts';
 import type { ReadMesh } from './read-mesh.ts';
-import type { VolumeCentroid } from './volume-centroid.ts';
 
 /** Units a mesh file can be in, in millimetres: STL names none, glTF asks for metres. */
 export const MESH_UNITS = { mm: 1, cm: 10, m: 1000, inch: 25.4 } as const;
@@ -27,7 +27,7 @@ export interface PlacedMesh {
   /** Corners of the triangles from the middle of the shape, flat 9 numbers each [mm]. */
   readonly triangles: Float32Array;
   /** The solid inside, where the triangles close it: its volume [mm^3], its centroid from the middle of the shape [mm]. */
-  readonly solid: VolumeCentroid | null;
+  readonly solid: MeshSolid | null;
 }
 
 /** What a file of this kind most likely means. */
@@ -74,11 +74,17 @@ export function placeMesh(mesh: ReadMesh, placing: MeshPlacing): Result<PlacedMe
   return ok({
     shape,
     triangles: movedTriangles(mesh.triangles, toPlatform, middle),
-    solid: mesh.solid && {
-      volume: mesh.solid.volume * MESH_UNITS[placing.unit] ** 3,
-      centroid: subtract(toPlatform(mesh.solid.centroid), middle),
-    },
+    solid: mesh.solid && placedSolid(mesh.solid, placing, subtract(toPlatform(mesh.solid.centroid), middle)),
   });
+}
+
+function placedSolid({ volume, second }: MeshSolid, { unit, up }: MeshPlacing, centroid: Vec3): MeshSolid {
+  const factor = MESH_UNITS[unit];
+  const placed = { volume: volume * factor ** 3, centroid };
+  if (!second) return placed;
+  const [xx, yy, zz, xy, xz, yz] = second.map((entry) => entry * factor ** 5);
+  // y up: x, y, z of the platform are x, -z, y of the file
+  return { ...placed, second: up === 'z' ? [xx, yy, zz, xy, xz, yz] : [xx, zz, yy, -xz, xy, -yz] };
 }
 
 const placedCorner = (corners: Float64Array | null, n: number, toPlatform: (point: Vec3) => Vec3): Vec3 => {

@@ -1,10 +1,10 @@
 import { failed, ok, type Result } from '../../math/result.ts';
 import { boundMesh, type MeshBound } from './bound-mesh.ts';
+import { closedSolid, type MeshSolid } from './closed-solid.ts';
 import { isGlb } from './gltf-parts.ts';
 import { type MeshFault, meshSizeFault, notFinite } from './mesh-faults.ts';
 import { readGltf } from './read-gltf.ts';
 import { readStl } from './read-stl.ts';
-import { closedCentroid, type VolumeCentroid } from './volume-centroid.ts';
 import { weldCorners } from './weld.ts';
 
 /** A mesh as its file has it, and what bounds it, in the file's own unit and axes. */
@@ -15,7 +15,7 @@ export interface ReadMesh {
   readonly triangles: Float32Array;
   readonly bound: MeshBound;
   /** The solid inside, where the triangles close it, in the file's unit. */
-  readonly solid: VolumeCentroid | null;
+  readonly solid: MeshSolid | null;
 }
 
 /** Reads and bounds a mesh file. Never throws for what is in the file. */
@@ -36,7 +36,7 @@ export async function readMesh(source: string, bytes: Uint8Array): Promise<Resul
     kind,
     triangles: triangles.value,
     bound: boundMesh(triangles.value, welded),
-    solid: closedCentroid(triangles.value, welded),
+    solid: closedSolid(triangles.value, welded),
   });
 }
 
