@@ -1,4 +1,4 @@
-import type { NumberRange } from '../terms/number-range.ts';
+import { isTiny, type NumberRange } from '../terms/number-range.ts';
 import { type NumberName, RANGES } from './ranges.ts';
 import { z } from './zod.ts';
 
@@ -8,7 +8,7 @@ export function measure(name: NumberName) {
   const kind = range.whole ? z.int() : z.number();
   const above = range.aboveMin ? kind.gt(range.min) : kind.gte(range.min);
   const within = range.belowMax ? above.lt(range.max) : above.lte(range.max);
-  return within.describe(range.says);
+  return within.refine((value) => !isTiny(value)).describe(range.says);
 }
 
 /** Three numbers x, y, z of one name. */

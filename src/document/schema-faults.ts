@@ -1,4 +1,4 @@
-import { inRange, type NumberRange } from '../terms/number-range.ts';
+import { inRange, isTiny, type NumberRange, TINIEST } from '../terms/number-range.ts';
 import { designSchema, MOST_SNAPSHOTS } from './design.ts';
 import { type DesignFault, fault, LISTED_FAULTS, shownPath, shownValue } from './faults.ts';
 import { MOST_CORNERS, MOST_HULL_CORNERS, MOST_KEEP_OUTS } from './judgement-fields.ts';
@@ -102,12 +102,21 @@ function listFault(path: Path, length: number, wanted: number): DesignFault {
 }
 
 function numberFault(path: Path, value: number, range: NumberRange): DesignFault {
-  const limit = shownRange(range);
+  const limit = shownLimit(value, range);
   return fault('outOfRange', shownPath(path), shownValue(value), limit, numberRemedy(value, range));
 }
 
-function numberRemedy(value: number, range: NumberRange): string {
+/** What a number that is in no range must be, in words. */
+export const shownLimit = (value: number, range: NumberRange): string =>
+  isTiny(value) && value >= range.min
+    ? `${shownRange(range)}, and not nearer to 0 than ${TINIEST} without being 0`
+    : shownRange(range);
+
+/** What to do about a number outside of its range. */
+export function numberRemedy(value: number, range: NumberRange): string {
   if (Number.isNaN(value)) return 'Write a number.';
+  if (isTiny(value) && inRange(0, range)) return 'Write 0.';
+  if (isTiny(value) && value >= range.min) return 'Write a larger number.';
   const { min, max } = range;
   if (value > max || (range.belowMax && value === max)) {
     return range.belowMax ? `Lower it below ${max}.` : `Lower it to ${max} or less.`;

@@ -1,5 +1,5 @@
 import { failed, ok, type Result } from '../math/result.ts';
-import type { NumberRange } from '../terms/number-range.ts';
+import { isTiny, type NumberRange, TINIEST } from '../terms/number-range.ts';
 import { radians } from '../terms/units.ts';
 import { type DesignFault, fault, listedFaults, shownPath, shownValue } from './faults.ts';
 import { readJson } from './json-text.ts';
@@ -52,13 +52,15 @@ const variable = z.strictObject({
   count: z.int().min(1).max(LARGEST_COUNT),
 });
 
+const notTiny = (value: number): boolean => !isTiny(value);
+
 const sweepSchema = z.strictObject({
   format: z.literal(SWEEP_FORMAT),
   version: z.literal(SWEEP_VERSION),
   variables: z.array(variable).min(1).max(4),
-  tilt_deg: z.number().min(0).max(60).default(10),
-  firmnessFloor: z.number().min(0).max(10).default(0.25),
-  deadLength_mm: z.number().min(0).max(1_000_000).default(0),
+  tilt_deg: z.number().min(0).max(60).refine(notTiny).default(10),
+  firmnessFloor: z.number().min(0).max(10).refine(notTiny).default(0.25),
+  deadLength_mm: z.number().min(0).max(1_000_000).refine(notTiny).default(0),
 });
 
 type Frozen<Value> = Value extends object ? { readonly [Key in keyof Value]: Frozen<Value[Key]> } : Value;
@@ -132,6 +134,11 @@ function variableFaults({ name, from, to }: SweepVariable, index: number): reado
     ['from', from],
     ['to', to],
   ] as const) {
+    if (isTiny(value)) {
+      const limit = `0, or at least ${TINIEST} away from it`;
+      faults.push(fault('outOfRange', place(key), String(value), limit, 'Write 0, or a larger number.'));
+      continue;
+    }
     if (value >= range.min && value <= range.max) continue;
     const remedy = value < range.min ? `Raise it to ${range.min} or more.` : `Lower it to ${range.max} or less.`;
     faults.push(fault('outOfRange', place(key), String(value), `from ${range.min} to ${range.max}`, remedy));
@@ -191,5 +198,6 @@ function expected(issue: Issue): string {
   if (issue.code === 'too_small') return `${issue.origin === 'array' ? 'a list of ' : ''}${issue.minimum} or more`;
   if (issue.code === 'too_big') return `${issue.origin === 'array' ? 'a list of ' : ''}${issue.maximum} or less`;
   if (issue.code === 'invalid_type') return issue.expected === 'int' ? 'a whole number' : `a ${issue.expected}`;
+  if (issue.code === 'custom') return `0, or at least ${TINIEST}`;
   return 'as the format has it';
 }

@@ -1,6 +1,6 @@
 import { type DesignFault, fault, quoted } from '../document/faults.ts';
 import { nearestKey } from '../document/known-keys.ts';
-import { shownRange } from '../document/schema-faults.ts';
+import { numberRemedy, shownLimit, shownRange } from '../document/schema-faults.ts';
 import { failed, ok, type Result } from '../math/result.ts';
 import { inRange, type NumberRange } from '../terms/number-range.ts';
 
@@ -199,8 +199,7 @@ function rangeFault(place: string, typed: string, range: NumberRange): readonly 
   if (range.whole && value >= range.min && value <= range.max) {
     return [badArgument(place, typed.slice(0, LONGEST_NUMBER), shownRange(range), 'Write it without a fraction.')];
   }
-  const remedy = value < range.min ? `Raise it to ${range.min} or more.` : `Lower it to ${range.max} or less.`;
-  return [badArgument(place, typed.slice(0, LONGEST_NUMBER), shownRange(range), remedy)];
+  return [badArgument(place, typed.slice(0, LONGEST_NUMBER), shownLimit(value, range), numberRemedy(value, range))];
 }
 
 /** Characters shown of a number that is refused. */

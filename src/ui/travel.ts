@@ -1,4 +1,4 @@
-import { inRange, type NumberRange } from '../terms/number-range.ts';
+import { inRange, isTiny, type NumberRange } from '../terms/number-range.ts';
 import { numberText } from '../words/numbers.ts';
 import { type FieldUnit, withUnit } from '../words/units.ts';
 
@@ -79,6 +79,7 @@ export function outsideReason(value: number, legal: Legal, unit: FieldUnit, deci
   if (legal.whole && !Number.isInteger(value) && value > legal.min && value < legal.max) {
     return `${shown} is not a whole number.`;
   }
+  if (isTiny(value) && value > legal.min) return `${shown} is nearer to 0 than numbers are computed with.`;
   const low = value <= legal.min;
   const limit = words(low ? legal.min : legal.max);
   const says = low ? legal.minSays : legal.maxSays;

@@ -3,17 +3,20 @@ import type { DesignDocument } from '../../src/document/design.ts';
 import { CROSS_AXES, MOST_CORNERS, MOST_HULL_CORNERS, MOST_KEEP_OUTS } from '../../src/document/judgement-fields.ts';
 import { type NumberName, RANGES } from '../../src/document/ranges.ts';
 import { validateDesign } from '../../src/document/read-design.ts';
+import { inRange } from '../../src/terms/number-range.ts';
 
 /** Any number that a field may hold, with all its digits, and often a round one. */
 function measure(name: NumberName): fc.Arbitrary<number> {
   const range: { min: number; max: number; aboveMin?: true; belowMax?: true } = RANGES[name];
-  const any = fc.double({
-    min: range.min,
-    max: range.max,
-    minExcluded: range.aboveMin ?? false,
-    maxExcluded: range.belowMax ?? false,
-    noNaN: true,
-  });
+  const any = fc
+    .double({
+      min: range.min,
+      max: range.max,
+      minExcluded: range.aboveMin ?? false,
+      maxExcluded: range.belowMax ?? false,
+      noNaN: true,
+    })
+    .filter((value) => inRange(value, RANGES[name]));
   const round = fc.integer({ min: Math.ceil(range.min) + 1, max: Math.min(1000, Math.floor(range.max) - 1) });
   return fc.oneof(any, round);
 }

@@ -62,6 +62,11 @@ describe('sweep file', () => {
       'tilt is an unknown key; it must be one of format, version, variables, tilt_deg, firmnessFloor, deadLength_mm. Rename it to tilt_deg, or remove it.',
     ],
     [{ version: 2 }, 'version is 2; it must be 1. Replace it.'],
+    [
+      { variables: [{ name: 'homeHeight_mm', from: 1e-310, to: 130, count: 5 }] },
+      'variables[0].from is 1e-310; it must be 0, or at least 1e-100 away from it. Write 0, or a larger number.',
+    ],
+    [{ tilt_deg: 5e-324 }, 'tilt_deg is 5e-324; it must be 0, or at least 1e-100. Replace it.'],
     [{ tilt_deg: 90 }, 'tilt_deg is 90; it must be 60 or less. Replace it.'],
   ])('refuses %j with a clear line', (change, message) => {
     expect(messages({ ...STANDARD_SWEEP, ...change })).toContain(message);

@@ -51,6 +51,7 @@ describe('limits of a field', () => {
     expect(outsideReason(-1, legal, 'mm', 0)).toBe('-1 mm is below the limit of 0 mm.');
     expect(outsideReason(2.5, { min: 0, max: 9, whole: true }, '', 0)).toBe('2.5 is not a whole number.');
     // a limit that a field would round to nothing is named with all its digits
+    expect(outsideReason(1e-320, legal, 'mm', 0)).toBe('1e-320 mm is nearer to 0 than numbers are computed with.');
     expect(outsideReason(0, { min: 1e-6, max: 1e12 }, 'N/mm', 0)).toBe('0 N/mm is below the limit of 0.000001 N/mm.');
     expect(stoppedAt(130, legal, 1)).toBeCloseTo(119.9, 9);
   });
