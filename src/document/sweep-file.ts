@@ -98,8 +98,19 @@ export function readSweep(input: Uint8Array | string): Result<SweepDocument, rea
 export function validateSweep(value: unknown): Result<SweepDocument, readonly DesignFault[]> {
   const parsed = sweepSchema.safeParse(value, { reportInput: true });
   if (!parsed.success) return failed(listedFaults(parsed.error.issues.flatMap(shapeFaults)));
-  const faults = [...parsed.data.variables.flatMap(variableFaults), ...repeatedFaults(parsed.data)];
-  return faults.length > 0 ? failed(listedFaults(faults)) : ok(parsed.data);
+  const { data } = parsed;
+  const faults = [...data.variables.flatMap(variableFaults), ...repeatedFaults(data), ...sizeFaults(data)];
+  return faults.length > 0 ? failed(listedFaults(faults)) : ok(data);
+}
+
+/** A layout's number is a double, which counts no further than this without leaving numbers out. */
+export const MOST_LAYOUTS = Number.MAX_SAFE_INTEGER;
+
+function sizeFaults(sweep: SweepDocument): readonly DesignFault[] {
+  const layouts = sweepSize(sweep);
+  if (layouts <= MOST_LAYOUTS) return [];
+  const value = `of ${layouts} layouts`;
+  return [fault('tooLarge', 'variables', value, `of at most ${MOST_LAYOUTS} together`, 'Lower the counts.')];
 }
 
 /** Values of a variable in its own unit, both ends included; a count of one is the start alone. */

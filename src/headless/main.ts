@@ -1,17 +1,27 @@
-import { readCapped, readFileCapped } from './input.ts';
+import { readFileCapped, readInputCapped } from './input.ts';
+import { unwritable } from './output-target.ts';
 import { progressLine } from './progress.ts';
 import { run } from './run.ts';
 
-// a reader that stops early, such as `head`, is no fault of ours
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code !== 'EPIPE') throw error;
-});
+/** What a shell reports of a program that SIGPIPE ended (128 + 13), which Node.js turns into an error. */
+const READER_GONE = 141;
 
 const progress = progressLine(process.stderr);
 
+// without a reader there is nothing left to do; `head` that has seen enough is no fault that needs words
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit(READER_GONE);
+  progress.clear();
+  process.stderr.write(`${unwritable('Standard output', error).message}\n`);
+  process.exit(2);
+});
+// nowhere to say anything is nothing that could be said
+process.stderr.on('error', () => undefined);
+
 process.exitCode = await run(process.argv.slice(2), {
   readFile: readFileCapped,
-  readStandardInput: () => readCapped(process.stdin),
+  readStandardInput: () => readInputCapped(process.stdin),
+  // resolves when the text has been taken: a slow reader holds the computation up instead of filling the memory
   out: (text) => new Promise((resolve) => process.stdout.write(text, () => resolve())),
   err(text) {
     progress.clear();

@@ -1,6 +1,7 @@
 import { mkdir } from 'node:fs/promises';
 import type { DesignFault } from '../document/faults.ts';
 import { type BesideFile, openBeside } from './beside.ts';
+import { shownFile } from './input.ts';
 import { type OutputRules, outputTarget, unwritable } from './output-target.ts';
 import type { Outcome } from './verb.ts';
 
@@ -10,7 +11,7 @@ export async function writeFiles({ files = [], folder }: Outcome, rules: OutputR
     try {
       await mkdir(folder, { recursive: true });
     } catch (error) {
-      return unwritable(folder, error);
+      return unwritable(shownFile(folder), error);
     }
   }
   const written: BesideFile[] = [];

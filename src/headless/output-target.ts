@@ -50,7 +50,7 @@ export async function outputTarget(path: string, rules: OutputRules): Promise<Re
     if (found.size > 0 && !rules.replaces) return failed(isThere(shown));
     return ok({ shown, path: real, mode: found.mode & PERMISSIONS, stream: false });
   } catch (error) {
-    return failed(unwritable(path, error));
+    return failed(unwritable(shown, error));
   }
 }
 
@@ -84,13 +84,12 @@ const noFolder = (shown: string): DesignFault =>
 const isFolder = (shown: string): DesignFault =>
   fault('contradiction', shown, 'a folder', 'a file', 'Name a file in it.');
 
-/** Why a file could not be written. */
-export function unwritable(path: string, error: unknown): DesignFault {
-  const shown = shownFile(path);
+/** Why a file could not be written; what to do when the storage is full may be more than to run the command again. */
+export function unwritable(shown: string, error: unknown, whenFull = 'Free some space and run it again.'): DesignFault {
   switch (codeOf(error)) {
     case 'ENOSPC':
     case 'EDQUOT':
-      return fault('tooLarge', shown, 'cut short: the storage is full', 'whole', 'Free some space and run it again.');
+      return fault('tooLarge', shown, 'cut short: the storage is full', 'whole', whenFull);
     case 'ENOENT':
     case 'ENOTDIR':
       return noFolder(shown);

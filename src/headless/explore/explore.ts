@@ -15,16 +15,18 @@ import { writeDesign } from '../../document/write-design.ts';
 import type { Sweep } from '../../explore/sweep.ts';
 import { sweepPace } from '../../explore/sweep-pace.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
+import { openBeside } from '../beside.ts';
 import { readDesignFile } from '../design-verb.ts';
 import type { Io } from '../io.ts';
-import { outputTarget } from '../output-target.ts';
+import { type OutputTarget, outputTarget } from '../output-target.ts';
 import { type Outcome, refused, type Verb, type VerbRequest } from '../verb.ts';
 import { EXPLORE_FILES, exploreFaults, LARGE, MERGE, OUT, RESUME, SHARD, SPEC, tableKind } from './request.ts';
 import { sweepInProcesses } from './sweep-processes.ts';
 import type { TableSpan } from './sweep-text.ts';
-import { headLine, shardSpan, type TableHead, tableColumns } from './table.ts';
-import { mergeTables, resumeTable } from './table-file.ts';
-import { openSink, TableNotWritten } from './table-sink.ts';
+import { headLines, shardSpan, type TableHead, tableColumns } from './table.ts';
+import { mergeTables } from './table-merge.ts';
+import { NO_TABLE, resumeTable } from './table-resume.ts';
+import { fileSink, outputSink, TableNotWritten } from './table-sink.ts';
 
 /** Sweeps of more layouts than this in one run are asked about first: some minutes of work. */
 export const LARGE_SWEEP = 5_000_000;
@@ -39,10 +41,10 @@ export const explore: Verb = {
   asksForce: true,
   check: exploreFaults,
   async run(request, io) {
-    const wrong = await placeFault(request);
-    if (wrong) return refused([wrong]);
+    const target = await tableTarget(request);
+    if (!target.ok) return refused([target.fault]);
     try {
-      return await (request.get(MERGE) ? merge(request, io) : sweep(request, io));
+      return await (request.get(MERGE) ? merge(request, target.value, io) : sweep(request, target.value, io));
     } catch (thrown) {
       if (thrown instanceof TableNotWritten) return refused([thrown.found]);
       throw thrown;
@@ -50,26 +52,39 @@ export const explore: Verb = {
   },
 };
 
-/** What is wrong with the place of the table, before anything is touched. */
-async function placeFault(request: VerbRequest): Promise<DesignFault | null> {
+/** Where the table is to go, looked at before anything is touched; null for standard output. */
+async function tableTarget(request: VerbRequest): Promise<Result<OutputTarget | null, DesignFault>> {
   const out = request.get(OUT);
-  if (out === undefined) return null;
+  if (out === undefined) return ok(null);
   const spec = request.get(SPEC);
   const inputs = spec === undefined ? request.files : [...request.files, spec];
   const replaces = request.force || request.get(RESUME);
-  const target = await outputTarget(out, { inputs, replaces, follows: request.force });
-  return target.ok ? null : target.fault;
+  return outputTarget(out, { inputs, replaces, follows: request.force });
 }
 
-async function merge(request: VerbRequest, io: Io): Promise<Outcome> {
-  const out = request.get(OUT);
-  const sink = await openSink(out ?? null, false, io);
-  const merged = await mergeTables(request.files, tableKind(out), sink.write);
-  await sink.close();
-  return merged.ok ? { exit: 0, lines: [`${merged.value.layouts} layouts joined.`] } : refused(merged.fault);
+async function merge(request: VerbRequest, target: OutputTarget | null, io: Io): Promise<Outcome> {
+  const merged = await mergeTables(request.files, tableKind(request.get(OUT)));
+  if (!merged.ok) return refused([merged.fault]);
+  const { layouts, pieces } = merged.value;
+  const lines = [`${layouts} layouts joined.`];
+  if (!target) {
+    for await (const piece of pieces()) await io.out(piece.toString());
+    return { exit: 0, lines };
+  }
+  const file = await openBeside(target);
+  if (!file.ok) return refused([file.fault]);
+  let found: DesignFault | null = null;
+  for await (const piece of pieces()) {
+    found = await file.value.write(piece);
+    if (found) break;
+  }
+  found ??= await file.value.commit();
+  if (!found) return { exit: 0, lines };
+  await file.value.discard();
+  return refused([found]);
 }
 
-async function sweep(request: VerbRequest, io: Io): Promise<Outcome> {
+async function sweep(request: VerbRequest, target: OutputTarget | null, io: Io): Promise<Outcome> {
   const inputs = await readInputs(request, io);
   if (!inputs.ok) return refused(inputs.fault);
   const { document, plan } = inputs.value;
@@ -85,11 +100,14 @@ async function sweep(request: VerbRequest, io: Io): Promise<Outcome> {
   const out = request.get(OUT);
   const kind = tableKind(out);
   const head: TableHead = { design: fingerprint(document), sweep: plan, ...span };
-  const progress = request.get(RESUME) && out ? await resumeTable(out, kind, head) : ok({ layouts: 0 });
+  const heads = headLines(kind, head).map((line) => `${line}\n`);
+  // a device or a pipe holds no table to go on with
+  const goesOn = request.get(RESUME) && target !== null && !target.stream;
+  const progress = goesOn ? await resumeTable(target.path, kind, head) : ok(NO_TABLE);
   if (!progress.ok) return refused([progress.fault]);
   const done = progress.value.layouts;
-  const sink = await openSink(out ?? null, done > 0, io);
-  if (done === 0) await sink.write(headLine(kind, head));
+  const sink = target ? await fileSink(target, heads.join(''), progress.value) : outputSink(io);
+  if (!target) await sink.write(heads.join(''));
   const rest: TableSpan = { from: span.from + done, to: span.to };
   const table = { sweep: about.value, columns: tableColumns(plan), kind };
   await sweepInProcesses(table, rest, processes, async (text, { to }) => {

@@ -11,8 +11,8 @@ export interface Shard {
   readonly count: number;
 }
 
-/** Most shards of one sweep; more than any batch scheduler is given. */
-const MOST_SHARDS = 100_000;
+/** Most shards of one sweep: the largest there may be then has some ten million layouts in each. */
+const MOST_SHARDS = 1_000_000_000;
 
 export const SPEC = file('spec', 'SWEEP.json');
 export const SHARD = text<Shard>('shard', 'i/n', {
@@ -58,7 +58,7 @@ function sweepFaults([design, ...others]: Given['files'], has: Given['has']): re
 export const tableKind = (out: string | undefined): TableKind => (out?.endsWith('.csv') ? 'csv' : 'ndjson');
 
 function shardOf(typed: string): Shard | null {
-  const match = /^(\d{1,6})\/(\d{1,6})$/.exec(typed);
+  const match = /^(\d{1,10})\/(\d{1,10})$/.exec(typed);
   const number = Number(match?.[1]);
   const count = Number(match?.[2]);
   return match && number >= 1 && number <= count && count <= MOST_SHARDS ? { number, count } : null;

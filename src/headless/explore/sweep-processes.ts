@@ -48,10 +48,10 @@ export async function sweepInProcesses(
   write: SpanWriter,
   launch: () => ChildProcess = launchShare,
 ): Promise<void> {
-  const spans = spansOf(whole);
-  if (spans.length === 1) {
+  const spans = new Spans(whole);
+  if (spans.count === 1) {
     // less work than starting a process
-    await write(sweepText(table, spans[0]), spans[0]);
+    await write(sweepText(table, whole), whole);
     return;
   }
   const sweep = new SharedSweep(table, spans, launch);
@@ -66,22 +66,22 @@ class SharedSweep {
   private readonly lanes = new Set<Lane>();
   private readonly texts = new Map<number, string>();
   private readonly deaths = new Map<number, number>();
-  private readonly waiting: number[];
+  /** Spans of dead processes, to be done again; the rest waits from {@link next} on. */
+  private readonly again: number[] = [];
+  private next = 0;
   private written = 0;
   private failure: Error | null = null;
   private wake: () => void = () => undefined;
 
   constructor(
     private readonly table: SweepTable,
-    private readonly spans: readonly TableSpan[],
+    private readonly spans: Spans,
     private readonly launchProcess: () => ChildProcess,
-  ) {
-    this.waiting = spans.map((_, n) => n);
-  }
+  ) {}
 
   async run(processes: number, write: SpanWriter): Promise<void> {
-    for (let n = 0; n < Math.min(processes, this.spans.length); n++) this.launch();
-    while (this.written < this.spans.length) {
+    for (let n = 0; n < Math.min(processes, this.spans.count); n++) this.launch();
+    while (this.written < this.spans.count) {
       if (this.failure) throw this.failure;
       const text = this.texts.get(this.written);
       if (text === undefined) {
@@ -91,7 +91,7 @@ class SharedSweep {
         continue;
       }
       this.texts.delete(this.written);
-      await write(text, this.spans[this.written]);
+      await write(text, this.spans.at(this.written));
       this.written++;
       for (const lane of this.lanes) this.feed(lane);
     }
@@ -124,11 +124,11 @@ class SharedSweep {
   /** Gives a process its next spans, unless they are far enough ahead of what is written. */
   private feed(lane: Lane): void {
     while (lane.spans.length < SPANS_A_LANE) {
-      const next = this.waiting.at(0);
-      if (next === undefined || next > this.written + SPANS_AHEAD * this.lanes.size) return;
-      this.waiting.shift();
+      const next = this.again.at(0) ?? this.next;
+      if (next >= this.spans.count || next > this.written + SPANS_AHEAD * this.lanes.size) return;
+      if (this.again.shift() === undefined) this.next++;
       lane.spans.push(next);
-      lane.worker.send(this.spans[next]);
+      lane.worker.send(this.spans.at(next));
     }
   }
 
@@ -138,23 +138,29 @@ class SharedSweep {
     const [span] = lane.spans;
     if (span === undefined) {
       // an idle process is no loss, unless it was the last
-      if (this.lanes.size === 0 && this.waiting.length > 0) this.launch();
+      if (this.lanes.size === 0 && (this.again.length > 0 || this.next < this.spans.count)) this.launch();
       return;
     }
     // the first was being computed; the others had only been given
     const deaths = (this.deaths.get(span) ?? 0) + 1;
     this.deaths.set(span, deaths);
-    this.waiting.unshift(...lane.spans);
+    this.again.unshift(...lane.spans);
     if (deaths >= TRIES) this.failure = error;
     else this.launch();
     this.wake();
   }
 }
 
-function spansOf({ from, to }: TableSpan): TableSpan[] {
-  const spans: TableSpan[] = [];
-  for (let first = from; first < to; first += LAYOUTS_A_SPAN) {
-    spans.push({ from: first, to: Math.min(to, first + LAYOUTS_A_SPAN) });
+/** Consecutive pieces of a table, made when asked for: a sweep of 10^11 layouts has more of them than a memory holds. */
+class Spans {
+  readonly count: number;
+
+  constructor(private readonly whole: TableSpan) {
+    this.count = Math.ceil((whole.to - whole.from) / LAYOUTS_A_SPAN);
   }
-  return spans;
+
+  at(n: number): TableSpan {
+    const from = this.whole.from + n * LAYOUTS_A_SPAN;
+    return { from, to: Math.min(this.whole.to, from + LAYOUTS_A_SPAN) };
+  }
 }

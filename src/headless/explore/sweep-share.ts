@@ -6,5 +6,9 @@ let table: SweepTable | null = null;
 
 process.on('message', (message: SweepTable | TableSpan) => {
   if ('sweep' in message) table = message;
-  else if (table) process.send?.(sweepText(table, message));
+  // a failure to send means that the command has ended; what that is for us is said below
+  else if (table) process.send?.(sweepText(table, message), undefined, undefined, () => undefined);
 });
+
+// the command has ended, however: so does this process, and has nothing to say about it
+process.on('disconnect', () => process.exit());

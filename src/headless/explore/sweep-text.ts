@@ -17,6 +17,7 @@ export interface TableSpan {
 
 /** The table lines of one span. */
 export function sweepText({ sweep, columns, kind }: SweepTable, { from, to }: TableSpan): string {
-  const indices = Uint32Array.from({ length: to - from }, (_, n) => from + n);
+  // doubles: a sweep may have more layouts than 32 bits count
+  const indices = Float64Array.from({ length: to - from }, (_, n) => from + n);
   return tableLines(kind, columns, sweep.grid, from, sweepRows(sweep, indices, neverStop));
 }

@@ -1,7 +1,7 @@
 import { type Grid, placesOf } from '../../explore/grid.ts';
 import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
 
-/** How a table is written: one JSON object a line after a head line, or comma-separated with a head line. */
+/** How a table is written: one JSON object a line after a head line, or comma-separated after two. */
 export type TableKind = 'ndjson' | 'csv';
 
 /** Column names of the figures, with their units, and the factor from the inside unit. */
@@ -34,33 +34,58 @@ export interface TableColumns {
 /** Names of the figures' columns. */
 export const figureColumns = (): readonly string[] => FIGURE_NAMES.map((figure) => FIGURE_COLUMNS[figure].name);
 
+/** The text of a layout's line up to its first figure: its number and the values of its variables. */
+export function lineStart(kind: TableKind, { names, values }: TableColumns, grid: Grid): (layout: number) => string {
+  const before = cellStarts(kind, names);
+  const variables = values.map((axis) => axis.map(String));
+  return (layout) => {
+    const places = placesOf(grid, layout);
+    let text = before[0] + layout;
+    for (let axis = 0; axis < places.length; axis++) text += before[axis + 1] + variables[axis][places[axis]];
+    return text;
+  };
+}
+
 /** The lines of consecutive layouts; `rows` holds {@link FIGURE_COUNT} numbers each. */
 export function tableLines(
   kind: TableKind,
-  { names, values }: TableColumns,
+  columns: TableColumns,
   grid: Grid,
   first: number,
   rows: Float64Array,
 ): string {
-  const json = kind === 'ndjson';
-  // what stands before each cell, and after the last one
-  const before = names.map((name, k) => (json ? `${k === 0 ? '{' : ','}"${name}":` : k === 0 ? '' : ','));
-  const after = json ? '}\n' : '\n';
-  const variables = values.map((axis) => axis.map(String));
+  const start = lineStart(kind, columns, grid);
+  const before = cellStarts(kind, columns.names).slice(grid.length + 1);
+  const after = lineEnd(kind);
   let text = '';
   for (let n = 0; n * FIGURE_COUNT < rows.length; n++) {
-    const index = first + n;
-    const places = placesOf(grid, index);
-    text += before[0] + index;
-    for (let axis = 0; axis < places.length; axis++) text += before[axis + 1] + variables[axis][places[axis]];
+    text += start(first + n);
     for (let column = 0; column < FIGURE_COUNT; column++) {
-      const cell = figureCell(kind, FIGURE_NAMES[column], rows[n * FIGURE_COUNT + column]);
-      text += before[places.length + column + 1] + cell;
+      text += before[column] + figureCell(kind, FIGURE_NAMES[column], rows[n * FIGURE_COUNT + column]);
     }
-    text += after;
+    text += `${after}\n`;
   }
   return text;
 }
+
+/** What stands before each cell of a line. */
+export const cellStarts = (kind: TableKind, names: readonly string[]): readonly string[] =>
+  names.map((name, k) => (kind === 'ndjson' ? `${k === 0 ? '{' : ','}"${name}":` : k === 0 ? '' : ','));
+
+/** What stands behind the last cell of a line. */
+export const lineEnd = (kind: TableKind): string => (kind === 'ndjson' ? '}' : '');
+
+/** A number as it is written in a table. */
+const NUMBER = '-?\\d+(?:\\.\\d+)?(?:e[+-]\\d+)?';
+
+/** What a cell of a variable may hold, as the source of a regular expression. */
+export const VARIABLE_CELL = NUMBER;
+
+/** The same of each figure's cell, in their order. */
+export const figureCells = (kind: TableKind): readonly string[] =>
+  FIGURE_NAMES.map((figure) =>
+    YES_NO.has(figure) ? '(?:true|false)' : kind === 'csv' ? `(?:${NUMBER})?` : `(?:${NUMBER}|null)`,
+  );
 
 /** A number that a table cannot hold (an infinite condition) is null in JSON and empty in CSV. */
 function figureCell(kind: TableKind, figure: FigureName, value: number): string {

@@ -1,9 +1,9 @@
-import { once } from 'node:events';
-import { createWriteStream } from 'node:fs';
-import { finished } from 'node:stream/promises';
-import { type DesignFault, fault } from '../../document/faults.ts';
-import { shownFile } from '../input.ts';
+import { type FileHandle, open, truncate } from 'node:fs/promises';
+import type { DesignFault } from '../../document/faults.ts';
+import { openBeside } from '../beside.ts';
 import type { Io } from '../io.ts';
+import { type OutputTarget, unwritable } from '../output-target.ts';
+import type { TableProgress } from './table-resume.ts';
 
 /** Where a table goes as it grows. Both may throw {@link TableNotWritten}. */
 export interface TableSink {
@@ -20,64 +20,39 @@ export class TableNotWritten extends Error {
   }
 }
 
-/** A file written as it grows, or standard output; rejects with {@link TableNotWritten} where the file cannot be opened. */
-export async function openSink(path: string | null, append: boolean, io: Io): Promise<TableSink> {
-  if (path === null) {
-    return {
-      write: (text) => io.out(text),
-      close: async () => undefined,
-    };
-  }
-  const stream = createWriteStream(path, { flags: append ? 'a' : 'w' });
-  let failure: TableNotWritten | null = null;
-  stream.on('error', (error) => {
-    failure = new TableNotWritten(unwritable(path, error));
-  });
-  const check = (): void => {
-    if (failure) throw failure;
+/** A table on standard output. */
+export const outputSink = (io: Io): TableSink => ({
+  write: (text) => io.out(text),
+  close: async () => undefined,
+});
+
+/**
+ * A table in a file that grows while the sweep runs, so that a run that was killed can be gone on with. A new one begins beside
+ * its place with its head and then takes it; an old one loses a last line that was never finished.
+ */
+export async function fileSink(target: OutputTarget, head: string, progress: TableProgress): Promise<TableSink> {
+  const attempt = async <Value>(work: () => Promise<Value>): Promise<Value> => {
+    try {
+      return await work();
+    } catch (error) {
+      throw new TableNotWritten(unwritable(target.shown, error, 'Free some space and go on with --resume.'));
+    }
   };
-  // errors are noted above
-  const quietly = (event: Promise<unknown>) => event.catch(() => undefined);
-  await quietly(once(stream, 'open'));
-  check();
+  if (progress.bytes > 0) await attempt(() => truncate(target.path, progress.bytes));
+  else if (!target.stream) await beginTable(target, head);
+  const file: FileHandle = await attempt(() => open(target.path, 'a'));
+  if (progress.bytes === 0 && target.stream) await attempt(() => file.appendFile(head));
   return {
-    write: async (text) => {
-      check();
-      if (!stream.write(text)) await quietly(once(stream, 'drain'));
-      check();
-    },
-    close: async () => {
-      stream.end();
-      await quietly(finished(stream));
-      check();
-    },
+    write: (text) => attempt(() => file.appendFile(text)),
+    close: () => attempt(() => file.close()),
   };
 }
 
-function unwritable(path: string, error: Error): DesignFault {
-  const place = shownFile(path);
-  switch ('code' in error ? error.code : '') {
-    case 'ENOSPC':
-    case 'EDQUOT':
-      return fault('tooLarge', place, 'cut short: the storage is full', 'whole', FREE_SPACE);
-    case 'ENOENT':
-    case 'ENOTDIR':
-      return fault(
-        'missing',
-        place,
-        'in a folder that is not there',
-        'in an existing folder',
-        'Make the folder first.',
-      );
-    case 'EISDIR':
-      return fault('contradiction', place, 'a folder', 'a file', 'Name a file in it.');
-    case 'EACCES':
-    case 'EPERM':
-    case 'EROFS':
-      return fault('contradiction', place, 'not yours to write', 'a file that can be written', 'Name another place.');
-    default:
-      return fault('contradiction', place, `not written (${error.message})`, 'writable', 'Check the storage.');
-  }
+async function beginTable(target: OutputTarget, head: string): Promise<void> {
+  const beside = await openBeside(target);
+  if (!beside.ok) throw new TableNotWritten(beside.fault);
+  const found = (await beside.value.write(head)) ?? (await beside.value.commit());
+  if (!found) return;
+  await beside.value.discard();
+  throw new TableNotWritten(found);
 }
-
-const FREE_SPACE = 'Free some space and go on with --resume.';

@@ -1,0 +1,258 @@
+import { linkSync, readdirSync, readFileSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { SweepDocument } from '../../src/document/sweep-file.ts';
+import { command, DEMO, type Printed } from './command.ts';
+
+/** 4 x 3 x 2 layouts: what matters here is which lines stand where. */
+const SWEEP: SweepDocument = {
+  format: 'legroom-sweep',
+  version: 1,
+  variables: [
+    { name: 'baseGap_deg', from: 10, to: 100, count: 4 },
+    { name: 'platformGap_deg', from: 10, to: 100, count: 3 },
+    { name: 'radiusRatio', from: 0.5, to: 1, count: 2 },
+  ],
+  tilt_deg: 6,
+  firmnessFloor: 0.25,
+  deadLength_mm: 0,
+};
+const KINDS = ['ndjson', 'csv'] as const;
+const HEADS = { ndjson: 1, csv: 2 };
+
+let folder = '';
+const at = (name: string): string => join(folder, name);
+const read = (name: string): string => readFileSync(at(name), 'utf8');
+const write = (name: string, text: string): void => writeFileSync(at(name), text);
+const sweep = (...argv: string[]): Promise<Printed> =>
+  command(['explore', DEMO('steady'), '--spec', at('s.json'), ...argv]);
+const merge = (...argv: string[]): Promise<Printed> => command(['explore', '--merge', ...argv]);
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'legroom-'));
+  write('s.json', JSON.stringify(SWEEP));
+  write('other.json', JSON.stringify({ ...SWEEP, tilt_deg: 7 }));
+  for (const kind of KINDS) {
+    expect((await sweep('--out', at(`whole.${kind}`))).code).toBe(0);
+    for (const shard of ['1/3', '2/3', '3/3']) await sweep('--shard', shard, '--out', at(`${shard[0]}.${kind}`));
+    const roomy = ['explore', DEMO('roomy'), '--spec', at('s.json'), '--shard', '2/3', '--out', at(`roomy-2.${kind}`)];
+    expect((await command(roomy)).code).toBe(0);
+    const other = ['explore', DEMO('steady'), '--spec', at('other.json'), '--shard', '2/3', '--out'];
+    expect((await command([...other, at(`other-2.${kind}`)])).code).toBe(0);
+  }
+});
+
+afterAll(() => rm(folder, { recursive: true }));
+
+/** Every file of the folder with its bytes and its time. */
+const state = (): unknown =>
+  readdirSync(folder).map((name) => [name, statSync(at(name)).mtimeMs, statSync(at(name)).ino, read(name)]);
+
+/** A command is refused with these words, on one line, and no file has changed, come or gone. */
+async function refuses(run: () => Promise<Printed>, words: RegExp): Promise<void> {
+  const before = state();
+  const { code, out, lines } = await run();
+  expect([code, out, lines]).toEqual([2, '', [expect.stringMatching(words)]]);
+  expect(lines[0]).toMatch(/ is .+; it must be .+\. .+\.$/);
+  expect(state()).toEqual(before);
+}
+
+describe('a CSV table', () => {
+  it('begins with the fingerprint of design and sweep, which shards share and others do not', () => {
+    const first = (name: string): string => read(name).split('\n')[0];
+    expect(first('whole.csv')).toMatch(/^# legroom-sweep 1 [0-9a-f]{16}-24$/);
+    for (const part of ['1.csv', '2.csv', '3.csv']) expect(first(part)).toBe(first('whole.csv'));
+    expect(new Set(['whole.csv', 'roomy-2.csv', 'other-2.csv'].map(first)).size).toBe(3);
+    expect(read('whole.csv').split('\n')[1]).toMatch(/^layout,baseGap_deg,/);
+  });
+});
+
+describe.each(KINDS)('joining %s tables', (kind) => {
+  const part = (name: string | number): string => at(`${name}.${kind}`);
+
+  it('gives the table of one run, whatever the order of the shards', async () => {
+    expect((await merge(part(3), part(1), part(2), '--out', part('joined'))).code).toBe(0);
+    expect(read(`joined.${kind}`)).toBe(read(`whole.${kind}`));
+    if (kind === 'ndjson') expect((await merge(part(2), part(3), part(1))).out).toBe(read('whole.ndjson'));
+  });
+
+  it('never destroys a part that is named as output, by whatever name', async () => {
+    symlinkSync(part(1), part('link'));
+    linkSync(part(1), part('twin'));
+    for (const out of ['1', 'twin', 'link']) {
+      const all = [part(1), part(2), part(3), '--out', part(out), '--force'];
+      await refuses(() => merge(...all), /is a file that is read too; .* Name another file\.$/);
+    }
+  });
+
+  it('leaves a good table alone when it is refused, and when nobody said that it may go', async () => {
+    await refuses(() => merge(part(1), part(3), '--out', part('whole'), '--force'), /Give every shard once/);
+    await refuses(() => merge(part(1), part(2), part(3), '--out', part('whole')), /is there already; .* add --force/);
+  });
+
+  it('refuses shards of another design or sweep', async () => {
+    for (const stranger of ['roomy-2', 'other-2']) {
+      const run = () => merge(part(1), part(stranger), part(3), '--out', part('new'));
+      await refuses(run, new RegExp(`${stranger}\\.${kind} is a table of another design or sweep`));
+    }
+  });
+
+  it('refuses one shard of several, one twice, and one that is not finished', async () => {
+    const incomplete = /Give every shard once, each finished\.$/;
+    await refuses(() => merge(part(1), '--out', part('new')), incomplete);
+    await refuses(() => merge(part(1), part(2), '--out', part('new')), incomplete);
+    await refuses(() => merge(part(2), part(3), '--out', part('new')), incomplete);
+    await refuses(() => merge(part(1), part(2), part(2), part(3), '--out', part('new')), incomplete);
+    write(`short.${kind}`, read(`2.${kind}`).slice(0, -20));
+    await refuses(() => merge(part(1), part('short'), part(3), '--out', part('new')), incomplete);
+  });
+
+  it.each(editings(kind))('refuses a part of which %s, also towards standard output', async (_how, edit) => {
+    write(`edited.${kind}`, edit(read(`2.${kind}`).split('\n')).join('\n'));
+    const words = /edited\.\w+ is (edited, sorted or damaged at layout|edited in its head|cut at layout|at layout)/;
+    await refuses(() => merge(part(1), part('edited'), part(3), '--out', part('new')), words);
+    if (kind === 'ndjson') await refuses(() => merge(part(1), part('edited'), part(3)), words);
+  });
+
+  it('joins shards of which some are empty', async () => {
+    const parts = [];
+    for (let n = 1; n <= 50; n++) {
+      parts.push(part(`of50-${n}`));
+      expect((await sweep('--shard', `${n}/50`, '--out', part(`of50-${n}`))).code).toBe(0);
+    }
+    expect((await merge(...parts.reverse(), '--out', part('from50'))).code).toBe(0);
+    expect(read(`from50.${kind}`)).toBe(read(`whole.${kind}`));
+  });
+});
+
+describe.each(KINDS)('going on with a %s table', (kind) => {
+  const table = (name: string): string => at(`${name}.${kind}`);
+  const resume = (name: string): Promise<Printed> => sweep('--resume', '--out', table(name));
+
+  it('touches no file that is not a table of this sweep', async () => {
+    const strangers = {
+      prose: 'Dear diary,\ntoday I weighed nothing.\n',
+      'prose-without-end': 'Dear diary',
+      blank: '\n\n\n',
+      zeros: '\0'.repeat(200_000),
+      other: read(`other-2.${kind}`),
+      shard: read(`2.${kind}`),
+    };
+    for (const [name, text] of Object.entries(strangers)) {
+      write(`stranger-${name}.${kind}`, text);
+      await refuses(
+        () => resume(`stranger-${name}`),
+        /stranger-[\w-]+\.\w+ is (a table of another|without the finger|edited)/,
+      );
+    }
+  });
+
+  it.each(editings(kind))('refuses one of which %s', async (_how, edit) => {
+    write(
+      `edited.${kind}`,
+      edit(read(`whole.${kind}`).split('\n').slice(0, -8))
+        .join('\n')
+        .concat('\n'),
+    );
+    await refuses(
+      () => resume('edited'),
+      /is edited(, sorted or damaged at layout \d+| in its head); .* as explore left it\./,
+    );
+  });
+
+  it('goes on from a table cut anywhere, to the bytes of one run', async () => {
+    const whole = read(`whole.${kind}`);
+    for (const length of [0, 7, 30, whole.length >> 1, whole.length - 3, whole.length]) {
+      write(`cut.${kind}`, whole.slice(0, length));
+      expect((await resume('cut')).code).toBe(0);
+      expect(read(`cut.${kind}`)).toBe(whole);
+    }
+  });
+
+  it('takes more lines than the sweep has for damage', async () => {
+    write(`long.${kind}`, `${read(`whole.${kind}`)}${read(`whole.${kind}`).split('\n')[HEADS[kind]]}\n`);
+    await refuses(() => resume('long'), /damaged at layout 24/);
+  });
+
+  it('starts over a finished table only when told to', async () => {
+    await refuses(() => sweep('--out', table('whole')), /is there already; .* add --force to replace it\.$/);
+    write(`old.${kind}`, 'something else\n');
+    expect((await sweep('--out', table('old'), '--force')).code).toBe(0);
+    expect(read(`old.${kind}`)).toBe(read(`whole.${kind}`));
+  });
+
+  it('goes through a link only when told to', async () => {
+    write(`behind.${kind}`, read(`whole.${kind}`).slice(0, 900));
+    symlinkSync(table('behind'), table('before'));
+    await refuses(() => resume('before'), /is a link; .* add --force/);
+    await refuses(() => sweep('--out', table('before')), /is a link; .* add --force/);
+    expect((await sweep('--resume', '--out', table('before'), '--force')).code).toBe(0);
+    expect(read(`behind.${kind}`)).toBe(read(`whole.${kind}`));
+  });
+});
+
+it('refuses CSV tables from before there were fingerprints, and says what to do', async () => {
+  const unmarked = (name: string): string => read(name).split('\n').slice(1).join('\n');
+  for (const name of ['1', '2', '3']) write(`unmarked-${name}.csv`, unmarked(`${name}.csv`));
+  const parts = [1, 2, 3].map((name) => at(`unmarked-${name}.csv`));
+  const words = /unmarked-1\.csv is without the fingerprint of its design and sweep; .* Weigh the layouts anew/;
+  await refuses(() => merge(...parts, '--out', at('new.csv')), words);
+  await refuses(() => sweep('--shard', '1/3', '--resume', '--out', at('unmarked-1.csv')), words);
+});
+
+it('never writes over the design or the sweep file', async () => {
+  write('design.ndjson', readFileSync(DEMO('steady'), 'utf8'));
+  write('sweep.ndjson', read('s.json'));
+  for (const out of ['design', 'sweep']) {
+    const argv = [
+      'explore',
+      at('design.ndjson'),
+      '--spec',
+      at('sweep.ndjson'),
+      '--out',
+      at(`${out}.ndjson`),
+      '--force',
+    ];
+    await refuses(() => command(argv), /is a file that is read too/);
+    await refuses(() => command([...argv, '--resume']), /is a file that is read too/);
+  }
+});
+
+/** What a person, a spreadsheet or a bad disk does to lines of a table, named so that it reads behind "of which". */
+function editings(kind: (typeof KINDS)[number]): [string, (lines: string[]) => string[]][] {
+  const row = HEADS[kind] + 2;
+  const change = (replace: (line: string) => string) => (lines: string[]) =>
+    lines.map((line, n) => (n === row ? replace(line) : line));
+  const csv = kind === 'csv';
+  const all: [string, (lines: string[]) => string[]][] = [
+    ['a row was left out', (lines) => lines.filter((_, n) => n !== row)],
+    ['a row stands twice', (lines) => lines.flatMap((line, n) => (n === row ? [line, line] : [line]))],
+    [
+      'two rows changed places',
+      (lines) => lines.map((line, n) => lines[n === row ? n + 1 : n === row + 1 ? row : n] ?? line),
+    ],
+    ['a row has another number', change((line) => line.replace(/\d+/, (number) => String(Number(number) + 1)))],
+    ['a row lost a cell', change((line) => line.replace(csv ? /,[^,]*$/ : /,"homeReachable":\w+/, ''))],
+    ['a row won a cell', change((line) => line.replace(csv ? /$/ : /}$/, csv ? ',1' : ',"note":1}'))],
+    [
+      'a figure became a word',
+      change((line) =>
+        line.replace(
+          csv ? /,[^,]*,(true|false)/ : /:[^:]*,"homeReachable"/,
+          csv ? ',good,true' : ':good,"homeReachable"',
+        ),
+      ),
+    ],
+    [
+      "the line ends are another system's",
+      (lines) => lines.map((line, n) => (n === lines.length - 1 ? line : `${line}\r`)),
+    ],
+    ['a row is empty', change(() => '')],
+  ];
+  // only NDJSON says what the variables of a row must be; a resumed table is held to its sweep in both kinds
+  return csv
+    ? all
+    : [...all, ['a variable was edited', change((line) => line.replace(/"radiusRatio":/, '"radiusRatio":1'))]];
+}
