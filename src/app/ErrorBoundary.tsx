@@ -1,5 +1,6 @@
 import { Component, type ReactNode } from 'react';
 import { reasonOf } from '../jobs/outcome.ts';
+import { Button } from '../ui/Button.tsx';
 import styles from './ErrorBoundary.module.css';
 import { useDesk } from './files/desk-context.ts';
 
@@ -38,15 +39,9 @@ function Fallen({ part, reason, onRetry }: FallenProps) {
       <p>The design is kept. Save it, then try again or reload the page.</p>
       <p className={styles['reason']}>{reason}</p>
       <div className={styles['actions']}>
-        <button type="button" onClick={() => desk.saveAs()}>
-          Save the design
-        </button>
-        <button type="button" onClick={onRetry}>
-          Try again
-        </button>
-        <button type="button" onClick={() => location.reload()}>
-          Reload
-        </button>
+        <Button onClick={() => desk.saveAs()}>Save the design</Button>
+        <Button onClick={onRetry}>Try again</Button>
+        <Button onClick={() => location.reload()}>Reload</Button>
       </div>
     </div>
   );

@@ -3,6 +3,7 @@ import { useEffect } from 'react';
 import { useStore } from 'zustand';
 import { dismissNotice, type Notice } from '../state/session/notices-store.ts';
 import { noticesStore } from '../state/stores.ts';
+import { Button } from '../ui/Button.tsx';
 import styles from './Notices.module.css';
 
 /** How long a notice that asks for nothing stays [ms]. */
@@ -41,18 +42,18 @@ function Slip({ notice }: { readonly notice: Notice }) {
     <div className={styles['slip']} data-tone={tone}>
       <p>{text}</p>
       {action && (
-        <button type="button" className={styles['action']} onClick={act}>
+        <Button look="bare" className={styles['action']} onClick={act}>
           {action.label}
-        </button>
+        </Button>
       )}
-      <button
-        type="button"
+      <Button
+        look="bare"
         className={styles['close']}
         aria-label="Dismiss notice"
         onClick={() => dismissNotice(noticesStore, id)}
       >
         <X aria-hidden size={15} />
-      </button>
+      </Button>
     </div>
   );
 }

@@ -1,4 +1,5 @@
 import type { UsableReach } from '../reach/columns/usable.ts';
+import { Table } from '../ui/Table.tsx';
 import { cm3Text } from '../words/reach.ts';
 import { floorText, percentText, quantityText, unusableText } from '../words/usable.ts';
 import styles from './usable-facts.module.css';
@@ -25,7 +26,7 @@ export function UsableFacts({ usable, stale }: { readonly usable: UsableReach; r
       {stale ? <p className={styles['note']}>Of an earlier state; computing…</p> : null}
       {reason ? <p className={styles['alarm']}>▲ {unusableText(reason)}</p> : null}
       {floors.length > 0 ? (
-        <table className={styles['shares']}>
+        <Table className={styles['shares']}>
           <caption>Share of the reach that meets each floor</caption>
           <tbody>
             {floors.map((report) => (
@@ -41,7 +42,7 @@ export function UsableFacts({ usable, stale }: { readonly usable: UsableReach; r
               </tr>
             ))}
           </tbody>
-        </table>
+        </Table>
       ) : null}
     </div>
   );

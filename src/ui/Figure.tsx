@@ -1,5 +1,6 @@
 import { ChevronDown } from 'lucide-react';
 import { type ReactNode, useId, useState } from 'react';
+import { Button } from './Button.tsx';
 import styles from './figure.module.css';
 
 interface FigureProps {
@@ -17,14 +18,14 @@ export function Figure({ label, value, how, alarming = false }: FigureProps) {
   const [open, setOpen] = useState(false);
   return (
     <div className={styles['figure']}>
-      <button type="button" aria-expanded={open} aria-controls={id} onClick={() => setOpen(!open)} title="How computed">
+      <Button look="bare" aria-expanded={open} aria-controls={id} onClick={() => setOpen(!open)} title="How computed">
         <span className={styles['label']}>{label}</span>
         <b data-alarming={alarming}>
           {alarming ? '▲ ' : ''}
           {value}
         </b>
         <ChevronDown size={12} aria-hidden="true" data-open={open} />
-      </button>
+      </Button>
       <div id={id} className={styles['how']} hidden={!open}>
         {open ? how : null}
       </div>
@@ -48,10 +49,10 @@ export function Explained({ title, how, children }: ExplainedProps) {
   const [open, setOpen] = useState(false);
   return (
     <div className={styles['explained']}>
-      <button type="button" aria-expanded={open} aria-controls={id} onClick={() => setOpen(!open)} title="How computed">
+      <Button look="bare" aria-expanded={open} aria-controls={id} onClick={() => setOpen(!open)} title="How computed">
         <span id={titleId}>{title}</span>
         <ChevronDown size={12} aria-hidden="true" data-open={open} />
-      </button>
+      </Button>
       {children(titleId)}
       <div id={id} className={styles['how']} hidden={!open}>
         {open ? how : null}

@@ -1,5 +1,6 @@
 import { ChevronDown } from 'lucide-react';
 import { type ReactNode, useId, useState } from 'react';
+import { Button } from './Button.tsx';
 import styles from './fold.module.css';
 
 /** Which folds are open, for as long as the page lives. */
@@ -27,11 +28,11 @@ export function Fold({ name, label = name, brief, children }: FoldProps) {
   return (
     <div className={styles['fold']}>
       <h3 className={styles['heading']}>
-        <button type="button" aria-expanded={open} aria-controls={id} aria-label={name} onClick={toggle}>
+        <Button look="bare" aria-expanded={open} aria-controls={id} aria-label={name} onClick={toggle}>
           <ChevronDown className={styles['chevron']} size={12} aria-hidden="true" data-closed={!open} />
           <span>{label}</span>
           {open ? null : <span className={styles['brief']}>{brief}</span>}
-        </button>
+        </Button>
       </h3>
       <div id={id} className={styles['body']} hidden={!open}>
         {open ? children : null}

@@ -1,5 +1,6 @@
 import { ChevronDown } from 'lucide-react';
 import { type ReactNode, useId, useState } from 'react';
+import { Button } from './Button.tsx';
 import styles from './group.module.css';
 
 /** Which groups are folded, for as long as the page lives. */
@@ -26,7 +27,7 @@ export function Group({ title, plate, brief, startsFolded = false, children }: G
   return (
     <section className={styles['group']} data-plate={plate}>
       <h2 className={styles['heading']}>
-        <button type="button" aria-expanded={!closed} aria-controls={id} onClick={toggle}>
+        <Button look="bare" aria-expanded={!closed} aria-controls={id} onClick={toggle}>
           {plate ? (
             <span className={styles['letter']} data-plate={plate}>
               {plate}
@@ -35,7 +36,7 @@ export function Group({ title, plate, brief, startsFolded = false, children }: G
           <span className={styles['title']}>{title}</span>
           {closed ? <span className={styles['brief']}>{brief}</span> : null}
           <ChevronDown className={styles['chevron']} size={14} aria-hidden="true" data-closed={closed} />
-        </button>
+        </Button>
       </h2>
       <div id={id} className={styles['body']} hidden={closed}>
         {closed ? null : children}

@@ -1,6 +1,7 @@
 import { CircleQuestionMark } from 'lucide-react';
 import { Popover } from 'radix-ui';
 import type { ReactNode } from 'react';
+import { Button } from './Button.tsx';
 import styles from './how.module.css';
 
 interface HowProps {
@@ -12,8 +13,10 @@ interface HowProps {
 /** Opens how a picture or table was computed, over the page where there is no room beside it. */
 export const How = ({ name, children }: HowProps) => (
   <Popover.Root>
-    <Popover.Trigger className={styles['trigger']} aria-label={name} title="How computed">
-      <CircleQuestionMark size={15} aria-hidden="true" />
+    <Popover.Trigger asChild>
+      <Button look="quiet" className={styles['trigger']} aria-label={name} title="How computed">
+        <CircleQuestionMark size={15} aria-hidden="true" />
+      </Button>
     </Popover.Trigger>
     <Popover.Portal>
       <Popover.Content

@@ -1,6 +1,7 @@
 import { memo, useId } from 'react';
 import { numberText } from '../words/numbers.ts';
 import { withUnit } from '../words/units.ts';
+import { Button } from './Button.tsx';
 import { FaultLine, FieldBox } from './NumberField.tsx';
 import styles from './number-control.module.css';
 import { Slider, type Wall } from './Slider.tsx';
@@ -34,25 +35,15 @@ export const PairedNumber = memo(function PairedNumber(props: PairedNumberProps)
         {label}
       </span>
       {buttonStep === undefined ? null : (
-        <button
-          type="button"
-          className={styles['nudge']}
-          aria-label={`${name} minus ${stepWords}`}
-          onClick={() => nudge(-1)}
-        >
+        <Button className={styles['nudge']} aria-label={`${name} minus ${stepWords}`} onClick={() => nudge(-1)}>
           −
-        </button>
+        </Button>
       )}
       <Slider name={name} entry={entry} state={state} walls={walls} />
       {buttonStep === undefined ? null : (
-        <button
-          type="button"
-          className={styles['nudge']}
-          aria-label={`${name} plus ${stepWords}`}
-          onClick={() => nudge(1)}
-        >
+        <Button className={styles['nudge']} aria-label={`${name} plus ${stepWords}`} onClick={() => nudge(1)}>
           +
-        </button>
+        </Button>
       )}
       <FieldBox name={name} entry={entry} state={state} faultId={faultId} />
       <span className={styles['unit']} aria-hidden="true">

@@ -1,3 +1,4 @@
+import { Table } from '../../ui/Table.tsx';
 import { DialogFrame } from './DialogFrame.tsx';
 import styles from './dialogs.module.css';
 
@@ -34,7 +35,7 @@ export function CautionsDialog() {
         ))}
       </ul>
       <h3 className={styles['group']}>Standards to start from</h3>
-      <table className={styles['keys']}>
+      <Table className={styles['keys']}>
         <tbody>
           {STANDARDS.map(([standard, about]) => (
             <tr key={standard}>
@@ -43,7 +44,7 @@ export function CautionsDialog() {
             </tr>
           ))}
         </tbody>
-      </table>
+      </Table>
     </DialogFrame>
   );
 }

@@ -1,3 +1,4 @@
+import { Table } from '../../ui/Table.tsx';
 import { KEY_GROUPS, type KeyGroup, keyName } from '../keys.ts';
 import { DialogFrame } from './DialogFrame.tsx';
 import styles from './dialogs.module.css';
@@ -17,7 +18,7 @@ export function KeysDialog() {
 
 function Group({ title, rows }: KeyGroup) {
   return (
-    <table className={styles['keys']}>
+    <Table className={styles['keys']}>
       <caption className={styles['group']}>{title}</caption>
       <tbody>
         {rows.map(({ keys, does }) => (
@@ -34,6 +35,6 @@ function Group({ title, rows }: KeyGroup) {
           </tr>
         ))}
       </tbody>
-    </table>
+    </Table>
   );
 }

@@ -1,5 +1,6 @@
 import { closeDialog } from '../../state/session/dialog-store.ts';
 import { dialogStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import { DialogFrame } from './DialogFrame.tsx';
 import styles from './share.module.css';
 
@@ -26,12 +27,10 @@ export function LinkArrivedDialog({ name, open }: LinkArrivedDialogProps) {
         not, nothing changes.
       </p>
       <div className={styles['actions']}>
-        <button type="button" className={styles['button']} data-main onClick={take}>
+        <Button look="filled" onClick={take}>
           Open the link
-        </button>
-        <button type="button" className={styles['button']} onClick={() => closeDialog(dialogStore)}>
-          Stay with the open design
-        </button>
+        </Button>
+        <Button onClick={() => closeDialog(dialogStore)}>Stay with the open design</Button>
       </div>
     </DialogFrame>
   );

@@ -5,6 +5,7 @@ import { COMFORTABLE_LINK } from '../../document/share-link.ts';
 import { copyText } from '../../panels/copy-text.ts';
 import { announce } from '../../state/session/notices-store.ts';
 import { designStore, noticesStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import { groupedText } from '../../words/numbers.ts';
 import { useDesk } from '../files/desk-context.ts';
 import { designAddress } from '../links/link-opening.ts';
@@ -37,9 +38,7 @@ export function ShareDialog() {
             {document.note.length > COMFORTABLE_LINK / 2 ? '; most of this one is the design’s note' : ''}. Send the
             file instead.
           </p>
-          <button type="button" className={styles['button']} onClick={() => void desk.saveAs()}>
-            Save the file…
-          </button>
+          <Button onClick={() => void desk.saveAs()}>Save the file…</Button>
         </div>
       )}
     </DialogFrame>
@@ -72,10 +71,10 @@ function AddressToCopy({ address }: { readonly address: string }) {
         onFocus={(event) => event.target.select()}
       />
       <div className={styles['actions']}>
-        <button type="button" className={styles['button']} data-main onClick={() => void copy()}>
+        <Button look="filled" onClick={() => void copy()}>
           {copied === 'done' ? <Check aria-hidden size={15} /> : <Copy aria-hidden size={15} />}
           {copied === 'done' ? 'Copied' : 'Copy link'}
-        </button>
+        </Button>
         {copied === 'refused' && (
           <p role="status">The browser did not allow copying; the link is selected, copy it from there.</p>
         )}

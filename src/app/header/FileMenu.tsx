@@ -4,6 +4,7 @@ import { useStore } from 'zustand';
 import { DEMO_NAMES, DEMO_TITLES, DEMOS } from '../../document/demos.ts';
 import { showDialog } from '../../state/session/dialog-store.ts';
 import { dialogStore, earlierWorkStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import { useDesk } from '../files/desk-context.ts';
 import { keyName } from '../keys.ts';
 import { whenWords } from '../when-words.ts';
@@ -14,9 +15,11 @@ export function FileMenu() {
   const desk = useDesk();
   return (
     <DropdownMenu.Root modal={false}>
-      <DropdownMenu.Trigger className={styles['text']}>
-        File
-        <ChevronDown aria-hidden />
+      <DropdownMenu.Trigger asChild>
+        <Button look="quiet" className={styles['text']}>
+          File
+          <ChevronDown aria-hidden />
+        </Button>
       </DropdownMenu.Trigger>
       <DropdownMenu.Portal>
         <DropdownMenu.Content className={styles['menu']} align="start" sideOffset={4} collisionPadding={8}>

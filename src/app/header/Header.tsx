@@ -3,6 +3,7 @@ import { useStore } from 'zustand';
 import { redo, undo } from '../../state/design/design-store.ts';
 import { showDialog } from '../../state/session/dialog-store.ts';
 import { designStore, dialogStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import { useDesk } from '../files/desk-context.ts';
 import { keyName } from '../keys.ts';
 import { PlaceLinks } from '../places/PlaceLinks.tsx';
@@ -24,8 +25,8 @@ export function Header() {
         <FileMenu />
         <FileButtons />
         <HistoryButtons />
-        <button
-          type="button"
+        <Button
+          look="quiet"
           className={`${buttons['text']} ${styles['compare']}`}
           aria-label="Compare designs"
           aria-haspopup="dialog"
@@ -33,10 +34,10 @@ export function Header() {
         >
           <Columns3 aria-hidden />
           <span className={styles['word']}>Compare</span>
-        </button>
+        </Button>
         <ThemeMenu />
-        <button
-          type="button"
+        <Button
+          look="quiet"
           className={buttons['text']}
           aria-label="Cautions"
           aria-haspopup="dialog"
@@ -44,7 +45,7 @@ export function Header() {
         >
           <TriangleAlert aria-hidden />
           <span className={styles['word']}>Cautions</span>
-        </button>
+        </Button>
         <IconButton
           label="Keys"
           keys="?"

@@ -1,5 +1,6 @@
 import { Tooltip } from 'radix-ui';
 import type { ComponentProps, ReactNode } from 'react';
+import { Button } from '../../ui/Button.tsx';
 import styles from './buttons.module.css';
 
 interface IconButtonProps extends Omit<ComponentProps<'button'>, 'aria-label' | 'children' | 'disabled' | 'type'> {
@@ -17,16 +18,16 @@ export function IconButton({ label, keys, children, idle = false, onClick, ...re
   return (
     <Tooltip.Root>
       <Tooltip.Trigger asChild>
-        <button
-          {...rest}
-          type="button"
+        <Button
+          look="quiet"
           className={styles['icon']}
+          {...rest}
           aria-label={label}
           aria-disabled={idle || undefined}
           onClick={idle ? undefined : onClick}
         >
           {children}
-        </button>
+        </Button>
       </Tooltip.Trigger>
       <Tooltip.Portal>
         <Tooltip.Content className={styles['tip']} sideOffset={6} collisionPadding={8}>

@@ -3,6 +3,7 @@ import { DropdownMenu } from 'radix-ui';
 import { useStore } from 'zustand';
 import type { Preferences } from '../../state/session/preferences-store.ts';
 import { preferencesStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import styles from './buttons.module.css';
 
 const THEMES = [
@@ -15,8 +16,10 @@ export function ThemeMenu() {
   const theme = useStore(preferencesStore, (state) => state.theme);
   return (
     <DropdownMenu.Root modal={false}>
-      <DropdownMenu.Trigger className={styles['icon']} aria-label="Theme" title="Theme">
-        <SunMoon aria-hidden />
+      <DropdownMenu.Trigger asChild>
+        <Button look="quiet" className={styles['icon']} aria-label="Theme" title="Theme">
+          <SunMoon aria-hidden />
+        </Button>
       </DropdownMenu.Trigger>
       <DropdownMenu.Portal>
         <DropdownMenu.Content className={styles['menu']} align="end" sideOffset={4} collisionPadding={8}>

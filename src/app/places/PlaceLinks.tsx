@@ -1,3 +1,4 @@
+import { Button } from '../../ui/Button.tsx';
 import styles from './PlaceLinks.module.css';
 import { PLACES } from './places.ts';
 import { goTo, usePlace } from './present-place.ts';
@@ -10,9 +11,9 @@ export function PlaceLinks() {
       <ul>
         {PLACES.map(({ id, title }) => (
           <li key={id}>
-            <button type="button" aria-current={id === present ? 'page' : undefined} onClick={() => goTo(id)}>
+            <Button look="quiet" aria-current={id === present ? 'page' : undefined} onClick={() => goTo(id)}>
               {title}
-            </button>
+            </Button>
           </li>
         ))}
       </ul>

@@ -5,6 +5,7 @@ import { DEMO_NAMES, DEMO_TITLES, DEMOS } from '../../document/demos.ts';
 import { snapshotsOf } from '../../document/edits/snapshots.ts';
 import { addCompared, type ComparedChoice, MOST_COMPARED, snapshotChoice } from '../../state/compare/compare-store.ts';
 import { compareStore, designStore, sessionStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import styles from './compare-bar.module.css';
 
 interface AddColumnProps {
@@ -26,9 +27,11 @@ export function AddColumn({ onChooseFile }: AddColumnProps) {
   );
   return (
     <DropdownMenu.Root modal={false}>
-      <DropdownMenu.Trigger className={styles['button']} disabled={full}>
-        <Plus size={15} aria-hidden="true" />
-        {full ? `${MOST_COMPARED} designs at most` : 'Add a design'}
+      <DropdownMenu.Trigger asChild disabled={full}>
+        <Button>
+          <Plus size={15} aria-hidden="true" />
+          {full ? `${MOST_COMPARED} designs at most` : 'Add a design'}
+        </Button>
       </DropdownMenu.Trigger>
       <DropdownMenu.Portal>
         <DropdownMenu.Content className={styles['menu']} align="start" sideOffset={4} collisionPadding={8}>

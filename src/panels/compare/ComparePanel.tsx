@@ -6,7 +6,9 @@ import { withSnapshots } from '../../document/snapshots.ts';
 import { changeDocument, liveDocument } from '../../state/design/design-store.ts';
 import { showDialog } from '../../state/session/dialog-store.ts';
 import { designStore, dialogStore, resultsStore, sessionStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Group } from '../../ui/Group.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { useReach, useTiltedReach } from '../reach-binding.ts';
 import styles from './compare.module.css';
 import { comparison, type Line, type Reaches } from './figures.ts';
@@ -33,9 +35,9 @@ export const ComparePanel = memo(function ComparePanel() {
       <Group title="Compare" brief={pinned ? 'one layout pinned' : 'nothing pinned'}>
         {pinned ? <Comparison pinned={pinned} /> : <NothingPinned />}
         <div className={styles['several']}>
-          <button type="button" aria-haspopup="dialog" onClick={() => showDialog(dialogStore, { kind: 'compare' })}>
+          <Button aria-haspopup="dialog" onClick={() => showDialog(dialogStore, { kind: 'compare' })}>
             <Columns3 size={14} aria-hidden="true" /> Compare up to four…
-          </button>
+          </Button>
         </div>
       </Group>
       <SnapshotsGroup />
@@ -46,9 +48,9 @@ export const ComparePanel = memo(function ComparePanel() {
 const NothingPinned = () => (
   <div className={styles['nothing']}>
     <p>Pin the present layout to keep its outline, reach and verdict beside the live one while you change things.</p>
-    <button type="button" onClick={pinLive}>
+    <Button onClick={pinLive}>
       <Pin size={14} aria-hidden="true" /> Pin this layout
-    </button>
+    </Button>
   </div>
 );
 
@@ -58,15 +60,15 @@ function Comparison({ pinned }: { readonly pinned: DesignDocument }) {
   return (
     <>
       <div className={styles['actions']}>
-        <button type="button" onClick={swap}>
+        <Button onClick={swap}>
           <ArrowLeftRight size={14} aria-hidden="true" /> Swap
-        </button>
-        <button type="button" onClick={pinLive}>
+        </Button>
+        <Button onClick={pinLive}>
           <Pin size={14} aria-hidden="true" /> Pin again
-        </button>
-        <button type="button" onClick={unpin}>
+        </Button>
+        <Button onClick={unpin}>
           <PinOff size={14} aria-hidden="true" /> Unpin
-        </button>
+        </Button>
       </div>
       <ComparisonTable lines={lines} name={pinned.name} />
     </>
@@ -92,7 +94,7 @@ function useLiveReaches(): Reaches {
 /** Pinned against live, in numbers. */
 export function ComparisonTable({ lines, name }: { readonly lines: readonly Line[]; readonly name: string }) {
   return (
-    <table className={styles['table']}>
+    <Table className={styles['table']}>
       <caption>Pinned: {name === '' ? 'unnamed' : name}. Each layout is judged at its own home pose.</caption>
       <thead>
         <tr>
@@ -112,6 +114,6 @@ export function ComparisonTable({ lines, name }: { readonly lines: readonly Line
           </tr>
         ))}
       </tbody>
-    </table>
+    </Table>
   );
 }

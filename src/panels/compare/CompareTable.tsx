@@ -3,6 +3,8 @@ import { memo, useId } from 'react';
 import { useStore } from 'zustand';
 import { type ComparedDesign, removeCompared } from '../../state/compare/compare-store.ts';
 import { compareStore, sessionStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { VERDICT_MARKS } from '../../words/firmness.ts';
 import type { Quantity } from './compare-quantity.ts';
 import { type CompareCell, compareRows } from './compare-rows.ts';
@@ -37,7 +39,7 @@ export const CompareTable = memo(function CompareTable({ figures }: { readonly f
         <RowsHow />
       </div>
       <div className={styles['scroller']}>
-        <table className={styles['table']} aria-describedby={note}>
+        <Table className={styles['table']} aria-describedby={note}>
           <thead>
             <tr>
               <td />
@@ -51,7 +53,7 @@ export const CompareTable = memo(function CompareTable({ figures }: { readonly f
           {GROUPS.map(({ name, quantities }) => (
             <GroupRows key={name} name={name} quantities={quantities} figures={figures} reference={reference} />
           ))}
-        </table>
+        </Table>
       </div>
     </section>
   );
@@ -105,13 +107,13 @@ function ColumnHead({ design: { letter, title, source, document }, index, isRefe
     <div className={styles['head']}>
       <span className={styles['top']}>
         <Letter letter={letter} />
-        <button
-          type="button"
+        <Button
+          look="quiet"
           aria-label={`Take design ${letter} out of the comparison`}
           onClick={() => removeCompared(compareStore, index)}
         >
           <X size={14} aria-hidden="true" />
-        </button>
+        </Button>
       </span>
       <span className={styles['title']} title={title}>
         {title}

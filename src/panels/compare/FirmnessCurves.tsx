@@ -3,6 +3,7 @@ import { FREEDOMS, type Freedom } from '../../kinematics/free-travel.ts';
 import { FIRM_MAGNIFICATION, NEARLY_SINGULAR_MAGNIFICATION } from '../../kinematics/independence.ts';
 import { COLUMN_DASHES } from '../../state/compare/column-dashes.ts';
 import { Choice } from '../../ui/Choice.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { useSize } from '../../ui/useSize.ts';
 import { sentence } from '../../words/firmness.ts';
 import { figure, withMinus } from '../../words/numbers.ts';
@@ -189,7 +190,7 @@ function CurveTable({ curves, scales, title }: CurveTableProps) {
   return (
     <details className={styles['details']}>
       <summary id={id}>As a table</summary>
-      <table aria-labelledby={id}>
+      <Table aria-labelledby={id}>
         <thead>
           <tr>
             <th scope="col">{title}</th>
@@ -210,7 +211,7 @@ function CurveTable({ curves, scales, title }: CurveTableProps) {
             </tr>
           ))}
         </tbody>
-      </table>
+      </Table>
       <p className={styles['note']}>A dash: outside the free travel.</p>
     </details>
   );

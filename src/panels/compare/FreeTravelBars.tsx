@@ -4,6 +4,7 @@ import type { FreedomLine } from '../../jobs/compare-jobs.ts';
 import type { ComparedColumn } from '../../jobs/compare-service.ts';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import { COLUMN_DASHES } from '../../state/compare/column-dashes.ts';
+import { Table } from '../../ui/Table.tsx';
 import { useSize } from '../../ui/useSize.ts';
 import { sentence } from '../../words/firmness.ts';
 import { withMinus } from '../../words/numbers.ts';
@@ -134,7 +135,7 @@ function TravelTable({ lines }: Pick<BarsProps, 'lines'>) {
   return (
     <details className={styles['details']}>
       <summary id={id}>As a table, with what stops it</summary>
-      <table aria-labelledby={id}>
+      <Table aria-labelledby={id}>
         <thead>
           <tr>
             <th scope="col">Number</th>
@@ -157,7 +158,7 @@ function TravelTable({ lines }: Pick<BarsProps, 'lines'>) {
             )),
           )}
         </tbody>
-      </table>
+      </Table>
     </details>
   );
 }

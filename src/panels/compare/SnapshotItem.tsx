@@ -1,6 +1,7 @@
 import { Pencil, RotateCcw, Trash2 } from 'lucide-react';
 import { type KeyboardEvent, useState } from 'react';
 import type { SnapshotDocument } from '../../document/design.ts';
+import { Button } from '../../ui/Button.tsx';
 import styles from './snapshots.module.css';
 
 interface SnapshotItemProps {
@@ -33,15 +34,15 @@ export function SnapshotItem({ snapshot, onRestore, onRemove, onRename }: Snapsh
         <NameField typed={typed} onType={setTyped} onKeep={keep} onDrop={() => setTyped(null)} />
       )}
       <span className={styles['actions']}>
-        <button type="button" title="Restore" aria-label={`Restore ${name}`} onClick={onRestore}>
+        <Button look="quiet" title="Restore" aria-label={`Restore ${name}`} onClick={onRestore}>
           <RotateCcw size={14} aria-hidden="true" />
-        </button>
-        <button type="button" title="Rename" aria-label={`Rename ${name}`} onClick={() => setTyped(snapshot.name)}>
+        </Button>
+        <Button look="quiet" title="Rename" aria-label={`Rename ${name}`} onClick={() => setTyped(snapshot.name)}>
           <Pencil size={14} aria-hidden="true" />
-        </button>
-        <button type="button" title="Remove" aria-label={`Remove ${name}`} onClick={onRemove}>
+        </Button>
+        <Button look="quiet" title="Remove" aria-label={`Remove ${name}`} onClick={onRemove}>
           <Trash2 size={14} aria-hidden="true" />
-        </button>
+        </Button>
       </span>
     </li>
   );

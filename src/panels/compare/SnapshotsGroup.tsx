@@ -12,6 +12,7 @@ import {
 } from '../../document/edits/snapshots.ts';
 import { changeDocument, liveDocument } from '../../state/design/design-store.ts';
 import { designStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { SnapshotItem } from './SnapshotItem.tsx';
 import styles from './snapshots.module.css';
@@ -87,9 +88,9 @@ function TakeSnapshot({ full }: { readonly full: boolean }) {
         disabled={full}
         onChange={(event) => setTyped(event.target.value)}
       />
-      <button type="submit" disabled={full}>
+      <Button submits disabled={full}>
         <Camera size={14} aria-hidden="true" /> Keep
-      </button>
+      </Button>
       {(refusal !== null || full) && (
         <p className={styles['refusal']} role="status">
           {refusal ?? `${MOST_SNAPSHOTS} snapshots are kept, which is the most; remove one to keep another.`}

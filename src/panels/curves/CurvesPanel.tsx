@@ -11,6 +11,7 @@ import type { CurvesSubject } from '../../state/judge/curves-desk.ts';
 import { curvesDesk } from '../../state/judge/judging.ts';
 import { designStore, pointedStore, sessionStore } from '../../state/stores.ts';
 import { QUANTITIES, type QuantityName, shownValue } from '../../terms/quantities.ts';
+import { Select } from '../../ui/Select.tsx';
 import { useSize } from '../../ui/useSize.ts';
 import { AXIS_ROOM, CurvePlot, PLOT_MARGIN } from './CurvePlot.tsx';
 import { CurvesHow } from './CurvesHow.tsx';
@@ -103,7 +104,7 @@ interface QuantityChoiceProps {
 }
 
 const QuantityChoice = ({ quantities, value }: QuantityChoiceProps) => (
-  <select
+  <Select
     className={styles['select']}
     aria-label="Quantity drawn"
     value={value}
@@ -117,7 +118,7 @@ const QuantityChoice = ({ quantities, value }: QuantityChoiceProps) => (
         {quantityTitle(quantity)}
       </option>
     ))}
-  </select>
+  </Select>
 );
 
 interface PlotsProps {

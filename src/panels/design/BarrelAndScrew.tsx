@@ -1,5 +1,6 @@
 import { changeLegs } from '../../document/edits/edit.ts';
 import { assumeBarrel, barrelLengthOf } from '../../document/edits/plate-body.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Fold } from '../../ui/Fold.tsx';
 import { roundedText } from '../../words/numbers.ts';
 import { DesignNumber } from '../DesignNumber.tsx';
@@ -45,13 +46,9 @@ export function BarrelAndScrew() {
         table of legs shows what that does to their lengths.
       </p>
       {stated ? (
-        <button
-          type="button"
-          className={styles['button']}
-          onClick={() => makeEdit(assumeBarrel, 'Barrel length assumed')}
-        >
+        <Button onClick={() => makeEdit(assumeBarrel, 'Barrel length assumed')}>
           Leave the barrel to the assumption
-        </button>
+        </Button>
       ) : null}
     </Fold>
   );

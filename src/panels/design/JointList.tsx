@@ -3,6 +3,7 @@ import { PAIRS } from '../../document/edits/built-ring.ts';
 import { spreadPairs, turnByHoles } from '../../document/edits/edit.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
 import { sessionStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import { makeEdit } from '../design-binding.ts';
 import { PLATE_WORDS } from '../number-spec.ts';
 import styles from './joint-list.module.css';
@@ -42,9 +43,9 @@ export const JointList = memo(function JointList({ plate, holes, onMove, onPoint
         {PAIRS[plate].map((pair) => (
           <span key={pair.join()} className={styles['pair']}>
             {pair.map((leg) => (
-              <button
+              <Button
+                look="bare"
                 key={leg}
-                type="button"
                 onKeyDown={onKeyDown}
                 onFocus={() => onPoint(leg)}
                 onBlur={() => onPoint(null)}
@@ -55,35 +56,29 @@ export const JointList = memo(function JointList({ plate, holes, onMove, onPoint
                 <b>{leg}</b>
                 <span className="spoken">, hole </span>
                 {numbers[leg - 1]}
-              </button>
+              </Button>
             ))}
           </span>
         ))}
       </fieldset>
       <div className={styles['moves']}>
         <span>Pairs by one hole</span>
-        <button type="button" onClick={() => onMove(-1, 0)} aria-label={`${name} pairs one hole closer`}>
+        <Button onClick={() => onMove(-1, 0)} aria-label={`${name} pairs one hole closer`}>
           closer
-        </button>
-        <button type="button" onClick={() => onMove(1, 0)} aria-label={`${name} pairs one hole apart`}>
+        </Button>
+        <Button onClick={() => onMove(1, 0)} aria-label={`${name} pairs one hole apart`}>
           apart
-        </button>
-        <button
-          type="button"
+        </Button>
+        <Button
           onClick={() => onMove(0, 1)}
           aria-label={`↺ ${name} one hole counter-clockwise`}
           title="Turn counter-clockwise"
         >
           ↺
-        </button>
-        <button
-          type="button"
-          onClick={() => onMove(0, -1)}
-          aria-label={`↻ ${name} one hole clockwise`}
-          title="Turn clockwise"
-        >
+        </Button>
+        <Button onClick={() => onMove(0, -1)} aria-label={`↻ ${name} one hole clockwise`} title="Turn clockwise">
           ↻
-        </button>
+        </Button>
       </div>
     </div>
   );

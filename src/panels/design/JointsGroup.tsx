@@ -4,6 +4,7 @@ import { ruleOf, TOWARD_RULES, type TowardRule } from '../../document/edits/moun
 import type { PlateName } from '../../kinematics/layout.ts';
 import { Choice } from '../../ui/Choice.tsx';
 import { Group } from '../../ui/Group.tsx';
+import { Select } from '../../ui/Select.tsx';
 import { roundedText } from '../../words/numbers.ts';
 import { DesignCell, DesignNumber } from '../DesignNumber.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';
@@ -96,7 +97,7 @@ function Leaning({ plate }: { readonly plate: PlateName }) {
       <DesignNumber spec={JOINT_SPECS[plate].lean} />
       <label className={styles['select']}>
         <span>Toward</span>
-        <select value={rule} onChange={(event) => choose(event.target.value)} aria-label={`${name} mounts lean toward`}>
+        <Select value={rule} onChange={(event) => choose(event.target.value)} aria-label={`${name} mounts lean toward`}>
           {TOWARD_RULES.map((option) => (
             <option key={option} value={option}>
               {RULE_WORDS[option]}
@@ -105,7 +106,7 @@ function Leaning({ plate }: { readonly plate: PlateName }) {
           <option value="own" disabled>
             own azimuths
           </option>
-        </select>
+        </Select>
       </label>
       <fieldset className={styles['azimuths']} aria-label={`${name} mount azimuths, degrees`}>
         {JOINT_SPECS[plate].toward.map((spec) => (

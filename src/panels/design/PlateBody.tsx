@@ -15,8 +15,10 @@ import {
 } from '../../document/edits/plate-body.ts';
 import { MOST_CORNERS } from '../../document/judgement-fields.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Choice } from '../../ui/Choice.tsx';
 import { Fold } from '../../ui/Fold.tsx';
+import { Table } from '../../ui/Table.tsx';
 import type { Travel } from '../../ui/travel.ts';
 import { roundedText } from '../../words/numbers.ts';
 import { DesignCell, DesignNumber } from '../DesignNumber.tsx';
@@ -83,13 +85,9 @@ export function PlateBody({ plate }: { readonly plate: PlateName }) {
         this plate.
       </p>
       {stated ? (
-        <button
-          type="button"
-          className={styles['button']}
-          onClick={() => makeEdit((document) => assumeBody(document, plate), `${name} plate assumed`)}
-        >
+        <Button onClick={() => makeEdit((document) => assumeBody(document, plate), `${name} plate assumed`)}>
           Leave the plate to the assumption
-        </button>
+        </Button>
       ) : null}
     </Fold>
   );
@@ -121,7 +119,7 @@ function Corners({ plate }: { readonly plate: PlateName }) {
   const count = useDesign((document) => cornersOf(document, plate)?.length ?? 0);
   const corners = [...Array(count).keys()];
   return (
-    <table className={styles['points']}>
+    <Table className={styles['points']}>
       <caption>Corners of a convex outline, counter-clockwise from above, mm</caption>
       <thead>
         <tr>
@@ -144,16 +142,16 @@ function Corners({ plate }: { readonly plate: PlateName }) {
               <DesignCell spec={cornerSpec(plate, corner, 1)} />
             </td>
             <td className={styles['tools']}>
-              <button
-                type="button"
+              <Button
+                look="quiet"
                 aria-label={`Add a corner after corner ${corner + 1} of the ${name.toLowerCase()} plate`}
                 disabled={count >= MOST_CORNERS}
                 onClick={() => makeEdit((document) => addCorner(document, plate, corner), `${name} plate corner added`)}
               >
                 <Plus size={13} aria-hidden="true" />
-              </button>
-              <button
-                type="button"
+              </Button>
+              <Button
+                look="quiet"
                 aria-label={`Remove corner ${corner + 1} of the ${name.toLowerCase()} plate`}
                 disabled={count <= 3}
                 onClick={() =>
@@ -161,11 +159,11 @@ function Corners({ plate }: { readonly plate: PlateName }) {
                 }
               >
                 <Trash2 size={13} aria-hidden="true" />
-              </button>
+              </Button>
             </td>
           </tr>
         ))}
       </tbody>
-    </table>
+    </Table>
   );
 }

@@ -6,8 +6,10 @@ import { nearestRing } from '../../document/edits/ring-fit.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
 import { liveDocument } from '../../state/design/design-store.ts';
 import { designStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Choice } from '../../ui/Choice.tsx';
 import { Group } from '../../ui/Group.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { roundedText } from '../../words/numbers.ts';
 import { DesignCell, DesignNumber } from '../DesignNumber.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';
@@ -57,12 +59,8 @@ export function PlateGroup({ plate }: { readonly plate: PlateName }) {
       {asks !== null && !isRing ? (
         <p className={styles['ask']} role="status">
           These points are on no ring of three pairs; the nearest one moves a joint by {roundedText(asks, 1)} mm.
-          <button type="button" onClick={() => [toRing(), setAsks(null)]}>
-            Move them
-          </button>
-          <button type="button" onClick={() => setAsks(null)}>
-            Keep the points
-          </button>
+          <Button onClick={() => [toRing(), setAsks(null)]}>Move them</Button>
+          <Button onClick={() => setAsks(null)}>Keep the points</Button>
         </p>
       ) : null}
       {isRing ? <RingNumbers plate={plate} /> : <PointsGrid plate={plate} />}
@@ -155,7 +153,7 @@ function HoleNumbers({ plate }: { readonly plate: PlateName }) {
 
 function PointsGrid({ plate }: { readonly plate: PlateName }) {
   return (
-    <table className={styles['points']}>
+    <Table className={styles['points']}>
       <caption>Joint centres in the plate's own frame, mm</caption>
       <thead>
         <tr>
@@ -179,6 +177,6 @@ function PointsGrid({ plate }: { readonly plate: PlateName }) {
           </tr>
         ))}
       </tbody>
-    </table>
+    </Table>
   );
 }

@@ -2,6 +2,7 @@ import { useStore } from 'zustand';
 import { compiledDesign } from '../../document/compiled.ts';
 import { changeCharacteristicLength, makeHome } from '../../document/edits/edit.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { roundedText } from '../../words/numbers.ts';
 import { DesignNumber } from '../DesignNumber.tsx';
@@ -53,9 +54,9 @@ function PresentAsHome() {
     if (refusal === null) sessionStore.setState({ pose: null });
   };
   return (
-    <button type="button" className={styles['button']} disabled={!jogged} onClick={adopt}>
+    <Button disabled={!jogged} onClick={adopt}>
       Make the present pose home
-    </button>
+    </Button>
   );
 }
 

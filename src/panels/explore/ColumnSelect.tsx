@@ -1,5 +1,6 @@
 import type { ColumnName } from '../../explore/layout-table.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
+import { Select } from '../../ui/Select.tsx';
 import styles from './controls.module.css';
 
 interface ColumnSelectProps<Name extends ColumnName> {
@@ -15,7 +16,7 @@ interface ColumnSelectProps<Name extends ColumnName> {
 export function ColumnSelect<Name extends ColumnName>(props: ColumnSelectProps<Name>) {
   const { label, value, options, onChoose, short = false } = props;
   return (
-    <select
+    <Select
       className={styles['select']}
       aria-label={label}
       value={value}
@@ -29,6 +30,6 @@ export function ColumnSelect<Name extends ColumnName>(props: ColumnSelectProps<N
           {short ? columnWords(option).short : columnWords(option).name}
         </option>
       ))}
-    </select>
+    </Select>
   );
 }

@@ -5,6 +5,7 @@ import { type ColumnName, isDimension } from '../../explore/layout-table.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
 import { notify } from '../../state/session/notices-store.ts';
 import { noticesStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import { countText } from '../../words/amounts.ts';
 import controls from './controls.module.css';
 import { useExplore, useExploreDesk } from './desk-context.ts';
@@ -91,12 +92,8 @@ function Export({ indices }: { readonly indices: Uint32Array }) {
   };
   return (
     <div className={controls['buttons']}>
-      <button type="button" className={controls['button']} onClick={() => void save('front')}>
-        CSV of the front
-      </button>
-      <button type="button" className={controls['button']} onClick={() => void save('passing')}>
-        CSV of all that pass
-      </button>
+      <Button onClick={() => void save('front')}>CSV of the front</Button>
+      <Button onClick={() => void save('passing')}>CSV of all that pass</Button>
     </div>
   );
 }

@@ -3,6 +3,7 @@ import { type Grid, indexOf, placesOf } from '../../explore/grid.ts';
 import type { DimensionName } from '../../kinematics/dimensions.ts';
 import { betterOf, columnWords } from '../../state/explore/explore-columns.ts';
 import { BottomAxis, LeftAxis } from '../../ui/Axis.tsx';
+import { Button } from '../../ui/Button.tsx';
 import { drawHeat } from './draw-heat.ts';
 import { columnTitle } from './explore-numbers.ts';
 import { HeatMarks } from './HeatMarks.tsx';
@@ -67,8 +68,8 @@ export function HeatPlot(props: HeatPlotProps) {
   };
 
   return (
-    <button
-      type="button"
+    <Button
+      look="bare"
       className={styles['plot']}
       aria-label={`${columnTitle(question.figure)} over ${columnTitle(question.x)} and ${columnTitle(question.y)}. Arrow keys move, Enter loads.`}
       onKeyDown={onKeyDown}
@@ -101,7 +102,7 @@ export function HeatPlot(props: HeatPlotProps) {
           ) : null}
         </g>
       </svg>
-    </button>
+    </Button>
   );
 }
 

@@ -1,6 +1,8 @@
 import { FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
 import { betterOf, columnWords } from '../../state/explore/explore-columns.ts';
 import { sessionStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { useHoles } from './desk-context.ts';
 import { columnText } from './explore-numbers.ts';
 import { MOVE_FIGURES } from './hole-figures.ts';
@@ -23,7 +25,7 @@ export function HoleMovesTable() {
         </h3>
       </div>
       <div className={styles['scroll']}>
-        <table className={styles['plain']}>
+        <Table className={styles['plain']}>
           <thead>
             <tr>
               <th scope="col">Move</th>
@@ -57,15 +59,15 @@ export function HoleMovesTable() {
                 ))}
                 <td>
                   {document ? (
-                    <button type="button" aria-label={`Load: ${move}`} onClick={() => loadDesign(document, move)}>
+                    <Button aria-label={`Load: ${move}`} onClick={() => loadDesign(document, move)}>
                       Load
-                    </button>
+                    </Button>
                   ) : null}
                 </td>
               </tr>
             ))}
           </tbody>
-        </table>
+        </Table>
       </div>
     </section>
   );

@@ -1,3 +1,4 @@
+import { Button } from '../../ui/Button.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { NumberField } from '../../ui/NumberField.tsx';
 import { countText } from '../../words/amounts.ts';
@@ -43,13 +44,11 @@ export function HoleSearchControl() {
       </div>
       <div className={controls['buttons']}>
         {running ? (
-          <button type="button" className={controls['button']} onClick={() => holes.cancelSearch()}>
-            Cancel
-          </button>
+          <Button onClick={() => holes.cancelSearch()}>Cancel</Button>
         ) : (
-          <button type="button" className={controls['primary']} onClick={() => void holes.search()}>
+          <Button look="filled" onClick={() => void holes.search()}>
             Search
-          </button>
+          </Button>
         )}
         {search?.state ? (
           <span className={controls['count']}>{countText(search.state.layoutsTried)} layouts tried</span>

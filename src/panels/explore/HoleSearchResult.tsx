@@ -1,7 +1,8 @@
 import type { HolesFound } from '../../explore/hole-search.ts';
 import { AMOUNTS, columnWords } from '../../state/explore/explore-columns.ts';
 import { holeDesign, withSingleHoles } from '../../state/explore/hole-edits.ts';
-import controls from './controls.module.css';
+import { Button } from '../../ui/Button.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { useHoles } from './desk-context.ts';
 import { columnNumber } from './explore-numbers.ts';
 import { loadDesign } from './load-design.ts';
@@ -26,12 +27,10 @@ export function HoleSearchResult() {
         <h3>
           Single holes <span>{search.status === 'cancelled' ? 'search cancelled, best so far' : 'best so far'}</span>
         </h3>
-        <button type="button" className={controls['button']} onClick={load}>
-          Load as free points
-        </button>
+        <Button onClick={load}>Load as free points</Button>
       </div>
       <div className={styles['scroll']}>
-        <table className={styles['plain']}>
+        <Table className={styles['plain']}>
           <thead>
             <tr>
               <th scope="col">Layout</th>
@@ -57,7 +56,7 @@ export function HoleSearchResult() {
               </tr>
             ))}
           </tbody>
-        </table>
+        </Table>
       </div>
       <p className={styles['hint']}>
         Holes of legs 1 to 6: base {numbers(best, 'base')}, platform {numbers(best, 'platform')}.

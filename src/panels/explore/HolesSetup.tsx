@@ -2,6 +2,7 @@ import { useEffect } from 'react';
 import { countThreefoldChoices } from '../../explore/hole-choices.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
 import { holeDesign } from '../../state/explore/hole-edits.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { PairedNumber } from '../../ui/PairedNumber.tsx';
 import { aboutTime, countText } from '../../words/amounts.ts';
@@ -50,18 +51,15 @@ export function HolesSetup() {
         </p>
         <div className={controls['buttons']}>
           {running ? (
-            <button type="button" className={controls['button']} onClick={() => desk.holes.cancelList()}>
-              Cancel
-            </button>
+            <Button onClick={() => desk.holes.cancelList()}>Cancel</Button>
           ) : (
-            <button
-              type="button"
-              className={controls['primary']}
+            <Button
+              look="filled"
               disabled={choices === 0 || choices > MOST_CHOICES}
               onClick={() => void desk.holes.list()}
             >
               List them all
-            </button>
+            </Button>
           )}
           {pace !== null && choices > 0 ? (
             <span className={controls['count']}>{aboutTime((choices * pace) / desk.workers)}</span>

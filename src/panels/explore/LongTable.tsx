@@ -1,4 +1,6 @@
 import { type KeyboardEvent, type ReactNode, type UIEvent, useState } from 'react';
+import { Button } from '../../ui/Button.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { useSize } from '../../ui/useSize.ts';
 import styles from './long-table.module.css';
 
@@ -74,7 +76,7 @@ export function LongTable(props: LongTableProps) {
   const rows = Array.from({ length: Math.max(0, last - first) }, (_, n) => first + n);
   return (
     <div ref={frame} className={styles['frame']} onScroll={onScroll} onPointerLeave={() => onSelect(null)}>
-      <table
+      <Table
         className={styles['table']}
         aria-label={label}
         aria-rowcount={count + 1}
@@ -90,11 +92,11 @@ export function LongTable(props: LongTableProps) {
                 aria-sort={sort?.column === key ? (sort.falling ? 'descending' : 'ascending') : undefined}
               >
                 {onSort ? (
-                  <button type="button" aria-label={`Sort by ${name}`} onClick={() => onSort(key)}>
+                  <Button look="bare" aria-label={`Sort by ${name}`} onClick={() => onSort(key)}>
                     {title}
                     <small>{unit}</small>
                     <span aria-hidden="true">{sort?.column === key ? (sort.falling ? '▾' : '▴') : ''}</span>
-                  </button>
+                  </Button>
                 ) : (
                   <>
                     {title} <small>{unit}</small>
@@ -116,8 +118,8 @@ export function LongTable(props: LongTableProps) {
               {columns.map(({ key }, column) => (
                 <td key={key}>
                   {column === 0 ? (
-                    <button
-                      type="button"
+                    <Button
+                      look="bare"
                       data-row={row}
                       tabIndex={row === stop ? 0 : -1}
                       aria-description="Enter loads this layout"
@@ -125,7 +127,7 @@ export function LongTable(props: LongTableProps) {
                       onKeyDown={(event) => onKeyDown(event, row)}
                     >
                       {cell(row, column)}
-                    </button>
+                    </Button>
                   ) : (
                     cell(row, column)
                   )}
@@ -134,7 +136,7 @@ export function LongTable(props: LongTableProps) {
             </tr>
           ))}
         </tbody>
-      </table>
+      </Table>
     </div>
   );
 }

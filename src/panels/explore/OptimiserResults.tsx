@@ -6,6 +6,8 @@ import { layoutLabel, presentValues, valuesFromDimensions, withLayout } from '..
 import type { OptimiserRun } from '../../state/explore/explore-optimiser.ts';
 import { designStore } from '../../state/stores.ts';
 import { BottomAxis, LeftAxis } from '../../ui/Axis.tsx';
+import { Button } from '../../ui/Button.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { useSize } from '../../ui/useSize.ts';
 import { countText } from '../../words/amounts.ts';
 import { figure } from '../../words/numbers.ts';
@@ -112,12 +114,10 @@ function Found({ run, result }: ResultProps) {
             {excess > 0 ? '▲ does not keep all bounds' : run.status === 'running' ? 'best so far' : 'best found'}
           </span>
         </h3>
-        <button type="button" className={controls['button']} onClick={load}>
-          Load
-        </button>
+        <Button onClick={load}>Load</Button>
       </div>
       <div className={styles['scroll']}>
-        <table className={styles['plain']}>
+        <Table className={styles['plain']}>
           <thead>
             <tr>
               <th scope="col">Figure</th>
@@ -150,7 +150,7 @@ function Found({ run, result }: ResultProps) {
               </tr>
             ))}
           </tbody>
-        </table>
+        </Table>
       </div>
     </section>
   );

@@ -5,8 +5,10 @@ import { sweptDesign } from '../../document/swept-design.ts';
 import { AMOUNTS, betterOf, columnWords } from '../../state/explore/explore-columns.ts';
 import { presentValues } from '../../state/explore/explore-layout.ts';
 import { type BoundChoice, optimiserFault } from '../../state/explore/explore-optimiser.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { NumberField } from '../../ui/NumberField.tsx';
+import { Select } from '../../ui/Select.tsx';
 import { useDesign } from '../design-binding.ts';
 import { ColumnSelect } from './ColumnSelect.tsx';
 import controls from './controls.module.css';
@@ -64,18 +66,11 @@ export function OptimiserSetup() {
         ) : null}
         <div className={controls['buttons']}>
           {running ? (
-            <button type="button" className={controls['button']} onClick={() => optimiser.cancel()}>
-              Cancel
-            </button>
+            <Button onClick={() => optimiser.cancel()}>Cancel</Button>
           ) : (
-            <button
-              type="button"
-              className={controls['primary']}
-              disabled={fault !== null || !swept.ok}
-              onClick={() => void optimiser.start()}
-            >
+            <Button look="filled" disabled={fault !== null || !swept.ok} onClick={() => void optimiser.start()}>
               Look for the best
-            </button>
+            </Button>
           )}
         </div>
       </Group>
@@ -199,7 +194,7 @@ function Bounds() {
             options={AMOUNTS}
             onChoose={(name) => replace(place, { figure: name })}
           />
-          <select
+          <Select
             className={controls['select']}
             aria-label="Kind of bound"
             value={kind}
@@ -207,7 +202,7 @@ function Bounds() {
           >
             <option value="atLeast">≥</option>
             <option value="atMost">≤</option>
-          </select>
+          </Select>
           <NumberField
             {...LIMIT}
             name={`Bound of ${columnWords(figure).inWords}`}
@@ -241,9 +236,9 @@ const startingBound = (bounds: readonly BoundChoice[], figure: BoundChoice['figu
 
 function Remove({ what, onRemove }: { readonly what: string; readonly onRemove: () => void }) {
   return (
-    <button type="button" className={controls['icon']} aria-label={`Remove ${what}`} onClick={onRemove}>
+    <Button look="quiet" aria-label={`Remove ${what}`} onClick={onRemove}>
       <X aria-hidden size={13} />
-    </button>
+    </Button>
   );
 }
 
@@ -258,7 +253,7 @@ function AddChoice<Name extends string>({ label, names, words, onAdd }: AddChoic
   return (
     <label className={controls['add']}>
       <Plus aria-hidden size={13} />
-      <select
+      <Select
         className={controls['select']}
         aria-label={label}
         value=""
@@ -273,7 +268,7 @@ function AddChoice<Name extends string>({ label, names, words, onAdd }: AddChoic
             {words(name)}
           </option>
         ))}
-      </select>
+      </Select>
     </label>
   );
 }

@@ -1,6 +1,7 @@
 import { Download } from 'lucide-react';
 import { DropdownMenu } from 'radix-ui';
 import type { ReactNode, RefObject } from 'react';
+import { Button } from '../../ui/Button.tsx';
 import styles from './pictures.module.css';
 import { savePicture } from './save-picture.ts';
 
@@ -24,12 +25,10 @@ export function Picture({ title, controls, drawing, children }: PictureProps) {
         <h3>{title}</h3>
         <div className={styles['choices']}>{controls}</div>
         <DropdownMenu.Root modal={false}>
-          <DropdownMenu.Trigger
-            className={styles['save']}
-            aria-label={`Save the picture “${title}”`}
-            title="Save picture"
-          >
-            <Download aria-hidden size={14} />
+          <DropdownMenu.Trigger asChild>
+            <Button look="quiet" aria-label={`Save the picture “${title}”`} title="Save picture">
+              <Download aria-hidden size={14} />
+            </Button>
           </DropdownMenu.Trigger>
           <DropdownMenu.Portal>
             <DropdownMenu.Content className={styles['menu']} align="end" sideOffset={2} collisionPadding={8}>

@@ -3,6 +3,7 @@ import { memo, useMemo } from 'react';
 import type { Histogram } from '../../explore/density.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
 import { changeRange } from '../../state/explore/explore-store.ts';
+import { Button } from '../../ui/Button.tsx';
 import { acrossPath, frontAcross, lineAcross, nearestLine, type RangeAxis } from './across-lines.ts';
 import { useExplore, useExploreDesk } from './desk-context.ts';
 import { columnNumber } from './explore-numbers.ts';
@@ -52,8 +53,8 @@ export function RangeLines({ columns, width, height }: RangeLinesProps) {
     },
   });
   return (
-    <button
-      type="button"
+    <Button
+      look="bare"
       className={styles['plot']}
       data-brush="vertical"
       aria-label="How many layouts have which value, column by column. Arrow keys go along the front, Enter loads."
@@ -82,7 +83,7 @@ export function RangeLines({ columns, width, height }: RangeLinesProps) {
           <path className={styles['pointedLine']} d={across} />
         </g>
       </svg>
-    </button>
+    </Button>
   );
 }
 

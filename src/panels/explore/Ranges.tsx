@@ -3,6 +3,7 @@ import type { Histogram } from '../../explore/density.ts';
 import { type ColumnName, isDimension, rangeNames } from '../../explore/layout-table.ts';
 import { AMOUNTS, columnWords, YES_NO } from '../../state/explore/explore-columns.ts';
 import { changeRange, changeView, SOUND_ONLY } from '../../state/explore/explore-store.ts';
+import { Button } from '../../ui/Button.tsx';
 import { NumberField } from '../../ui/NumberField.tsx';
 import { useSize } from '../../ui/useSize.ts';
 import { countText } from '../../words/amounts.ts';
@@ -34,13 +35,7 @@ export function Ranges() {
             </span>
           ) : null}
           {limited ? (
-            <button
-              type="button"
-              className={controls['button']}
-              onClick={() => changeView(explore, { ranges: soundOf(ranges) })}
-            >
-              Clear ranges
-            </button>
+            <Button onClick={() => changeView(explore, { ranges: soundOf(ranges) })}>Clear ranges</Button>
           ) : (
             <span className={controls['joint']}>drag on any picture to narrow them</span>
           )}

@@ -3,6 +3,7 @@ import type { FigureName } from '../../explore/layout-figures.ts';
 import type { ObjectiveChoice } from '../../explore/table-front.ts';
 import { AMOUNTS, columnWords, objective } from '../../state/explore/explore-columns.ts';
 import { changeRange, changeView } from '../../state/explore/explore-store.ts';
+import { Select } from '../../ui/Select.tsx';
 import { useSize } from '../../ui/useSize.ts';
 import { countText } from '../../words/amounts.ts';
 import { ColumnSelect } from './ColumnSelect.tsx';
@@ -105,7 +106,7 @@ function Objectives({ objectives }: { readonly objectives: readonly ObjectiveCho
         options={AMOUNTS}
         onChoose={(figure) => change(1, figure)}
       />
-      <select
+      <Select
         className={controls['select']}
         aria-label="Third objective"
         value={third?.figure ?? ''}
@@ -120,7 +121,7 @@ function Objectives({ objectives }: { readonly objectives: readonly ObjectiveCho
             and {columnWords(name).short}
           </option>
         ))}
-      </select>
+      </Select>
     </>
   );
 }

@@ -4,6 +4,7 @@ import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from '../../explore/layou
 import type { Front } from '../../jobs/explore-table-jobs.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
 import { BottomAxis, LeftAxis } from '../../ui/Axis.tsx';
+import { Button } from '../../ui/Button.tsx';
 import { drawDensity } from './draw-density.ts';
 import { columnTitle } from './explore-numbers.ts';
 import { FrontMarks } from './FrontMarks.tsx';
@@ -60,8 +61,8 @@ export function ScatterPlot(props: ScatterPlotProps) {
     },
   });
   return (
-    <button
-      type="button"
+    <Button
+      look="bare"
       className={styles['plot']}
       aria-label={`${columnTitle(y)} against ${columnTitle(x)}. Arrow keys go along the front, Enter loads.`}
       onKeyDown={(event) => followFrontKey(event, { front, pointed: pointed?.index ?? null, onPoint, onLoad })}
@@ -87,7 +88,7 @@ export function ScatterPlot(props: ScatterPlotProps) {
           <LeftAxis scale={scales.y} title={columnTitle(y)} ticks={plotHeight / 40} />
         </g>
       </svg>
-    </button>
+    </Button>
   );
 }
 

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { sweepSize } from '../../document/sweep-file.ts';
+import { Button } from '../../ui/Button.tsx';
 import { aboutTime, bytesWords, countText } from '../../words/amounts.ts';
 import { useDesign } from '../design-binding.ts';
 import controls from './controls.module.css';
@@ -62,18 +63,16 @@ export function SweepControl({ ready }: { readonly ready: boolean }) {
             memory.
           </p>
           <div className={controls['buttons']}>
-            <button type="button" className={controls['primary']} onClick={start}>
+            <Button look="filled" onClick={start}>
               Start anyway
-            </button>
-            <button type="button" className={controls['button']} onClick={() => setAsked(false)}>
-              Back
-            </button>
+            </Button>
+            <Button onClick={() => setAsked(false)}>Back</Button>
           </div>
         </div>
       ) : same ? null : (
-        <button type="button" className={controls['primary']} disabled={!ready || tooMany || busy} onClick={start}>
+        <Button look="filled" disabled={!ready || tooMany || busy} onClick={start}>
           {stale ? 'Sweep the present design' : 'Start the sweep'}
-        </button>
+        </Button>
       )}
       <SweepProgress />
     </div>

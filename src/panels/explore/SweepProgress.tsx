@@ -1,4 +1,5 @@
 import type { SweepRun } from '../../state/explore/explore-store.ts';
+import { Button } from '../../ui/Button.tsx';
 import { countText, timeWords } from '../../words/amounts.ts';
 import controls from './controls.module.css';
 import { useExplore, useExploreDesk } from './desk-context.ts';
@@ -21,18 +22,14 @@ export function SweepProgress() {
       <div className={controls['buttons']}>
         {status === 'running' ? (
           <>
-            <button type="button" className={controls['button']} onClick={() => runner.pause()}>
-              Pause
-            </button>
-            <button type="button" className={controls['button']} onClick={() => runner.cancel()}>
-              Cancel
-            </button>
+            <Button onClick={() => runner.pause()}>Pause</Button>
+            <Button onClick={() => runner.cancel()}>Cancel</Button>
           </>
         ) : null}
         {status === 'paused' || status === 'partial' || status === 'failed' ? (
-          <button type="button" className={controls['primary']} onClick={() => runner.resume()}>
+          <Button look="filled" onClick={() => runner.resume()}>
             {status === 'paused' ? 'Resume' : 'Go on'}
-          </button>
+          </Button>
         ) : null}
       </div>
       {kept === 'memory' ? <p className={styles['fault']}>▲ Not kept: these results end with the page.</p> : null}

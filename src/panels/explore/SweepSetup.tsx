@@ -13,9 +13,11 @@ import {
 import { sweptDesign } from '../../document/swept-design.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
 import { hasHoles, presentValues } from '../../state/explore/explore-layout.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { NumberField } from '../../ui/NumberField.tsx';
 import { PairedNumber } from '../../ui/PairedNumber.tsx';
+import { Select } from '../../ui/Select.tsx';
 import { useDesign } from '../design-binding.ts';
 import controls from './controls.module.css';
 import { useExplore, useExploreDesk } from './desk-context.ts';
@@ -83,9 +85,7 @@ export function SweepSetup() {
             ))}
           <div className={controls['buttons']}>
             {setup.variables.length < MOST && unused.length > 0 ? (
-              <button
-                type="button"
-                className={controls['button']}
+              <Button
                 onClick={() =>
                   change({
                     variables: [...setup.variables, { name: unused[0], ...startingRange(unused[0], present, 5) }],
@@ -93,15 +93,9 @@ export function SweepSetup() {
                 }
               >
                 <Plus aria-hidden size={13} /> Add a variable
-              </button>
+              </Button>
             ) : null}
-            <button
-              type="button"
-              className={controls['button']}
-              onClick={() => change({ variables: STANDARD_SWEEP.variables })}
-            >
-              Standard sweep
-            </button>
+            <Button onClick={() => change({ variables: STANDARD_SWEEP.variables })}>Standard sweep</Button>
           </div>
         </div>
       </Group>
@@ -149,7 +143,7 @@ function VariableRow({ variable, options, faults, onChange, onRename, onRemove }
   return (
     <fieldset className={styles['variable']} data-fault={faults.length > 0}>
       <legend className="spoken">{title}</legend>
-      <select
+      <Select
         className={controls['select']}
         aria-label="What varies"
         value={name}
@@ -163,7 +157,7 @@ function VariableRow({ variable, options, faults, onChange, onRename, onRemove }
             {columnWords(SWEEP_VARIABLES[option].dimension).short}
           </option>
         ))}
-      </select>
+      </Select>
       <NumberField {...field} name={`${title} from`} value={from} preview={(value) => take({ from: value })} />
       <span className={styles['dash']}>–</span>
       <NumberField {...field} name={`${title} to`} value={to} preview={(value) => take({ to: value })} />
@@ -176,9 +170,9 @@ function VariableRow({ variable, options, faults, onChange, onRename, onRemove }
         preview={(value) => take({ count: value })}
       />
       {onRemove ? (
-        <button type="button" className={controls['icon']} aria-label={`Remove ${title}`} onClick={onRemove}>
+        <Button look="quiet" aria-label={`Remove ${title}`} onClick={onRemove}>
           <X aria-hidden size={13} />
-        </button>
+        </Button>
       ) : (
         <span />
       )}

@@ -4,6 +4,7 @@ import type { HelpReport } from '../../reach/what-helps.ts';
 import { layoutKey } from '../../state/design/layout-key.ts';
 import { type HelpsState, STEP_SIZES } from '../../state/judge/helps-desk.ts';
 import { helpsDesk } from '../../state/judge/judging.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Choice } from '../../ui/Choice.tsx';
 import { useDesign } from '../design-binding.ts';
 import { HelpsHow } from './HelpsHow.tsx';
@@ -65,15 +66,11 @@ function State({ stale, report }: { readonly stale: boolean; readonly report: He
       {status === 'running' ? (
         <>
           <progress aria-label="Dimensions done" max={1} value={share} />
-          <button type="button" className={styles['button']} onClick={() => helpsDesk.cancel()}>
-            Cancel
-          </button>
+          <Button onClick={() => helpsDesk.cancel()}>Cancel</Button>
         </>
       ) : null}
       {status === 'cancelled' || status === 'failed' ? (
-        <button type="button" className={styles['button']} onClick={() => helpsDesk.again()}>
-          Compute again
-        </button>
+        <Button onClick={() => helpsDesk.again()}>Compute again</Button>
       ) : null}
     </div>
   );

@@ -4,6 +4,7 @@ import { helpfulSense, type Objective } from '../../state/judge/helps-desk.ts';
 import { helpsDesk } from '../../state/judge/judging.ts';
 import { notify } from '../../state/session/notices-store.ts';
 import { noticesStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import styles from './helps.module.css';
 import {
   barWords,
@@ -55,8 +56,8 @@ function Bar({ help, objective, largest, stale }: BarProps) {
   const effect = found?.effect ?? 0;
   const share = largest > 0 ? (50 * Math.abs(effect)) / largest : 0;
   return (
-    <button
-      type="button"
+    <Button
+      look="bare"
       className={styles['bar']}
       aria-pressed={chosen}
       data-lost={found === null || found.lost}
@@ -74,7 +75,7 @@ function Bar({ help, objective, largest, stale }: BarProps) {
         <i data-sign={effect < 0 ? 'less' : 'more'} style={{ width: `${share}%` }} />
       </span>
       <span className={styles['value']}>{effectText(help, objective)}</span>
-    </button>
+    </Button>
   );
 }
 
@@ -99,9 +100,9 @@ function Step({ report, objective }: Pick<HelpsTableProps, 'report' | 'objective
         {sideSlope(help, objective, step.change)}.
         {onlyALimit(help) ? ' It moves a limit and no part, so the ghost looks the same.' : ''}
       </p>
-      <button type="button" className={styles['primary']} onClick={apply}>
+      <Button look="filled" onClick={apply}>
         Apply this step
-      </button>
+      </Button>
     </div>
   );
 }

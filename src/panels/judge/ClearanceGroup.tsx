@@ -2,6 +2,7 @@ import { useMemo } from 'react';
 import { assessClearance, type Clearance } from '../../kinematics/clearance.ts';
 import { Explained, Figure } from '../../ui/Figure.tsx';
 import { Group } from '../../ui/Group.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { listed, three } from '../../words/numbers.ts';
 import styles from './judge.module.css';
 import { KeepOutEditor } from './KeepOutEditor.tsx';
@@ -63,7 +64,7 @@ function Results() {
       />
       <Explained title="Next nearest" how={<PairsHow pairs={next} />}>
         {(titleId) => (
-          <table className={styles['pairs']} aria-labelledby={titleId}>
+          <Table className={styles['pairs']} aria-labelledby={titleId}>
             <tbody>
               {next.map((pair) => (
                 <tr key={`${pair.a} ${pair.b}`}>
@@ -74,7 +75,7 @@ function Results() {
                 </tr>
               ))}
             </tbody>
-          </table>
+          </Table>
         )}
       </Explained>
       {judged.inputs.assumed.plates ? (

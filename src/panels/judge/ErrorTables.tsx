@@ -6,6 +6,7 @@ import { rotateBack } from '../../math/rotation.ts';
 import { length } from '../../math/vec3.ts';
 import { degrees } from '../../terms/units.ts';
 import { Explained } from '../../ui/Figure.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { listed, three } from '../../words/numbers.ts';
 import styles from './judge.module.css';
 import type { Judged } from './useJudged.ts';
@@ -29,7 +30,7 @@ export function Contributors({ judged, report }: ContributorsProps) {
   return (
     <Explained title="Worst shift by source, largest first" how={<ContributorsHow judged={judged} report={report} />}>
       {(titleId) => (
-        <table className={styles['bars']} aria-labelledby={titleId}>
+        <Table className={styles['bars']} aria-labelledby={titleId}>
           <tbody>
             {contributors.map(({ source, worst }) => (
               <tr key={source}>
@@ -44,7 +45,7 @@ export function Contributors({ judged, report }: ContributorsProps) {
               </tr>
             ))}
           </tbody>
-        </table>
+        </Table>
       )}
     </Explained>
   );

@@ -2,7 +2,9 @@ import { Trash2 } from 'lucide-react';
 import { useId, useState } from 'react';
 import type { DesignDocument } from '../../document/design.ts';
 import { changeFloor, floorOf, removeFloor } from '../../document/edits/floors.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Group } from '../../ui/Group.tsx';
+import { Select } from '../../ui/Select.tsx';
 import { cm3Text } from '../../words/reach.ts';
 import { DesignNumber } from '../DesignNumber.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';
@@ -44,15 +46,15 @@ function Rows() {
       {set.map((spec) => (
         <div key={spec.quantity} className={styles['row']}>
           <DesignNumber spec={spec.number} />
-          <button
-            type="button"
+          <Button
+            look="quiet"
             aria-label={`Remove the floor ${spec.words}`}
             onClick={() =>
               makeEdit((document) => removeFloor(document, spec.quantity), `Remove the floor ${spec.words}`)
             }
           >
             <Trash2 size={14} aria-hidden="true" />
-          </button>
+          </Button>
         </div>
       ))}
       <AddFloor left={FLOOR_SPECS.filter((spec) => !set.includes(spec))} />
@@ -76,7 +78,7 @@ function AddFloor({ left }: { readonly left: readonly FloorSpec[] }) {
       <label htmlFor={id} className="spoken">
         Floor to add
       </label>
-      <select
+      <Select
         id={id}
         value={chosen.quantity}
         onChange={(event) => {
@@ -89,10 +91,8 @@ function AddFloor({ left }: { readonly left: readonly FloorSpec[] }) {
             {words}
           </option>
         ))}
-      </select>
-      <button type="button" onClick={add}>
-        Add floor
-      </button>
+      </Select>
+      <Button onClick={add}>Add floor</Button>
     </p>
   );
 }

@@ -3,6 +3,7 @@ import { jacobian } from '../../kinematics/jacobian.ts';
 import { assessForces, type ForceReport } from '../../kinematics/statics.ts';
 import { Explained, Figure } from '../../ui/Figure.tsx';
 import { Group } from '../../ui/Group.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { listed, three } from '../../words/numbers.ts';
 import styles from './judge.module.css';
 import { LoadInputs } from './LoadInputs.tsx';
@@ -60,7 +61,7 @@ function Results() {
       />
       <Explained title="Force in each leg" how={<ForcesHow judged={judged} report={report.value} />}>
         {(titleId) => (
-          <table className={styles['forces']} aria-labelledby={titleId}>
+          <Table className={styles['forces']} aria-labelledby={titleId}>
             <tbody>
               {legs.map(({ leg, force }) => (
                 <tr key={leg}>
@@ -78,7 +79,7 @@ function Results() {
                 </tr>
               ))}
             </tbody>
-          </table>
+          </Table>
         )}
       </Explained>
       {mixedSigns ? (

@@ -9,6 +9,7 @@ import {
 } from '../../document/edits/judge.ts';
 import { MOST_KEEP_OUTS } from '../../document/judgement-fields.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Choice } from '../../ui/Choice.tsx';
 import { DesignNumber } from '../DesignNumber.tsx';
 import { makeEdit, useDesign } from '../design-binding.ts';
@@ -35,12 +36,12 @@ export function KeepOutEditor() {
         <KeepOut key={place} keepOut={keepOut} index={place} />
       ))}
       <p className={styles['buttons']}>
-        <button type="button" className={styles['button']} disabled={full} onClick={() => add('cylinder')}>
+        <Button disabled={full} onClick={() => add('cylinder')}>
           Add a cylinder
-        </button>
-        <button type="button" className={styles['button']} disabled={full} onClick={() => add('box')}>
+        </Button>
+        <Button disabled={full} onClick={() => add('box')}>
           Add a box
-        </button>
+        </Button>
       </p>
     </>
   );
@@ -68,9 +69,9 @@ function KeepOut({ keepOut, index }: { readonly keepOut: KeepOutDocument; readon
           onBlur={(event) => rename(event.target.value)}
           onKeyDown={(event) => event.key === 'Enter' && event.currentTarget.blur()}
         />
-        <button type="button" aria-label={`Remove keep-out ${index + 1}`} onClick={remove}>
+        <Button look="quiet" aria-label={`Remove keep-out ${index + 1}`} onClick={remove}>
           <Trash2 size={14} aria-hidden="true" />
-        </button>
+        </Button>
       </p>
       <Choice
         name={`Keep-out ${index + 1} moves with`}

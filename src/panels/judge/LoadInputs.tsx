@@ -7,6 +7,7 @@ import {
   stateInertia,
   toggleBalance,
 } from '../../document/edits/load.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Choice } from '../../ui/Choice.tsx';
 import { Fold } from '../../ui/Fold.tsx';
 import { DesignNumber } from '../DesignNumber.tsx';
@@ -66,13 +67,9 @@ function Inertia() {
           : 'A box, a cylinder or the hull of a mesh counts as a uniform body, about its own centre; a payload without shape as a point mass. Nothing is added for the plate.'}
       </p>
       {ownCentre ? (
-        <button
-          type="button"
-          className={styles['button']}
-          onClick={() => makeEdit(freeCentre, 'Centre of mass from the shape')}
-        >
+        <Button onClick={() => makeEdit(freeCentre, 'Centre of mass from the shape')}>
           Take the centre from its shape or tool point
-        </button>
+        </Button>
       ) : null}
     </Fold>
   );

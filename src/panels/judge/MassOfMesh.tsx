@@ -9,6 +9,7 @@ import { length, subtract } from '../../math/vec3.ts';
 import type { MeshSolid } from '../../state/mesh/closed-solid.ts';
 import type { HullDocument } from '../../state/mesh/hull-identity.ts';
 import { hullOf, meshOf, payloadMeshStore } from '../../state/mesh/payload-mesh-store.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Explained } from '../../ui/Figure.tsx';
 import { listed, three } from '../../words/numbers.ts';
 import { makeEdit, useDesign } from '../design-binding.ts';
@@ -54,14 +55,12 @@ function Assumptions({ hull }: { readonly hull: HullDocument }) {
           {() => (
             <p className={styles['centroid']}>
               <span>{listed(closed.centroid)} mm</span>
-              <button
-                type="button"
-                className={styles['button']}
+              <Button
                 disabled={there}
                 onClick={() => makeEdit((own) => withBody(own, closed), BODY_STEP)}
               >
                 {there ? 'Is the centre of mass' : 'Use its centre and inertia'}
-              </button>
+              </Button>
             </p>
           )}
         </Explained>

@@ -1,6 +1,7 @@
 import { compiledDesign } from '../../document/compiled.ts';
 import { type MeshPlacing, type MeshUnit, placedSize } from '../../state/mesh/place-mesh.ts';
 import type { ReadMesh } from '../../state/mesh/read-mesh.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Choice } from '../../ui/Choice.tsx';
 import { three } from '../../words/numbers.ts';
 import { useDesign } from '../design-binding.ts';
@@ -73,12 +74,8 @@ export function MeshPlacingForm({ mesh, placing, standsAt, onChange, onTake, onC
         onChoose={(place) => onChange({ ...placing, standsAt: place === 'plate' ? standsAt : null })}
       />
       <p className={styles['buttons']}>
-        <button type="button" className={styles['button']} onClick={onTake}>
-          Use as payload
-        </button>
-        <button type="button" className={styles['button']} onClick={onCancel}>
-          Cancel
-        </button>
+        <Button onClick={onTake}>Use as payload</Button>
+        <Button onClick={onCancel}>Cancel</Button>
       </p>
     </fieldset>
   );

@@ -1,3 +1,4 @@
+import { Button } from '../../ui/Button.tsx';
 import styles from './judge.module.css';
 import { MeshPlacingForm } from './MeshPlacingForm.tsx';
 import { type MeshImporting, standsAt } from './useMeshImport.ts';
@@ -11,9 +12,7 @@ export function MeshStages({ importing }: { readonly importing: MeshImporting })
         {stage.at === 'reading' ? (
           <p className={styles['buttons']}>
             <span className={styles['note']}>Reading {stage.name}…</span>
-            <button type="button" className={styles['button']} onClick={cancel}>
-              Cancel
-            </button>
+            <Button onClick={cancel}>Cancel</Button>
           </p>
         ) : null}
         {stage.at === 'refused' ? <p className={styles['alarm']}>▲ {stage.message} The design is as it was.</p> : null}

@@ -1,3 +1,5 @@
+import { Button } from '../../ui/Button.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { DesignCell } from '../DesignNumber.tsx';
 import type { NumberSpec } from '../number-spec.ts';
 import styles from './own-legs.module.css';
@@ -22,7 +24,7 @@ const LEGS = [1, 2, 3, 4, 5, 6];
 /** Numbers of the single legs, for those that are not like the others. */
 export const OwnLegs = ({ caption, rows, apart, onAlike }: OwnLegsProps) => (
   <>
-    <table className={styles['table']}>
+    <Table className={styles['table']}>
       <caption>{caption}</caption>
       <thead>
         <tr>
@@ -48,10 +50,10 @@ export const OwnLegs = ({ caption, rows, apart, onAlike }: OwnLegsProps) => (
           </tr>
         ))}
       </tbody>
-    </table>
-    <button type="button" className={styles['button']} disabled={apart.length === 0} onClick={onAlike}>
+    </Table>
+    <Button disabled={apart.length === 0} onClick={onAlike}>
       Make all legs alike
-    </button>
+    </Button>
   </>
 );
 

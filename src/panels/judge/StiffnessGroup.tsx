@@ -9,6 +9,7 @@ import {
 } from '../../kinematics/stiffness.ts';
 import { length, type Vec3 } from '../../math/vec3.ts';
 import { degrees } from '../../terms/units.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Choice } from '../../ui/Choice.tsx';
 import { Figure } from '../../ui/Figure.tsx';
 import { Group } from '../../ui/Group.tsx';
@@ -41,9 +42,7 @@ function Unstated() {
   return (
     <>
       <p className={styles['note']}>The design does not say how stiff its legs are, and nothing is assumed.</p>
-      <button type="button" className={styles['button']} onClick={start}>
-        Start with {FIRST_LEG} N/mm a leg, an example
-      </button>
+      <Button onClick={start}>Start with {FIRST_LEG} N/mm a leg, an example</Button>
     </>
   );
 }

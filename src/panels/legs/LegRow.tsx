@@ -1,4 +1,5 @@
 import { memo } from 'react';
+import { Button } from '../../ui/Button.tsx';
 import styles from './leg-table.module.css';
 
 export interface LegRowProps {
@@ -34,14 +35,14 @@ export const LegRow = memo(function LegRow(props: LegRowProps) {
       onPointerLeave={() => onPoint(null)}
     >
       <th scope="row">
-        <button
-          type="button"
+        <Button
+          look="bare"
           aria-label={`Leg ${leg}, point at it`}
           onFocus={() => onPoint(leg)}
           onBlur={() => onPoint(null)}
         >
           {leg}
-        </button>
+        </Button>
       </th>
       <td>{length.toFixed(1)}</td>
       <td>

@@ -7,6 +7,8 @@ import type { PlateName } from '../../kinematics/layout.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { sessionStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { copyText } from '../copy-text.ts';
 import { useDesign } from '../design-binding.ts';
 import { useJudgement } from '../pose-binding.ts';
@@ -56,7 +58,7 @@ export function LegTableView({ legs, mechanism, joints, leadStated, highlightedL
   const copy = () => copyText(legsAsCsv(legs, mechanism, joints)).then(setCopied);
   return (
     <div className={styles['frame']}>
-      <table className={styles['table']} data-twist={joints.twists !== null}>
+      <Table className={styles['table']} data-twist={joints.twists !== null}>
         <thead>
           <tr>
             <th scope="col" className={styles['leg']}>
@@ -83,10 +85,10 @@ export function LegTableView({ legs, mechanism, joints, leadStated, highlightedL
             <th scope="col" className={styles['last']}>
               <div>
                 <span>State</span>
-                <button type="button" onClick={copy} aria-label="Copy the table as CSV" title="Copy the table as CSV">
+                <Button look="quiet" onClick={copy} aria-label="Copy the table as CSV" title="Copy the table as CSV">
                   <Copy size={13} aria-hidden="true" />
                   <em>{copied === null ? 'CSV' : copied ? 'Copied' : 'Not allowed'}</em>
-                </button>
+                </Button>
               </div>
             </th>
           </tr>
@@ -101,7 +103,7 @@ export function LegTableView({ legs, mechanism, joints, leadStated, highlightedL
             />
           ))}
         </tbody>
-      </table>
+      </Table>
     </div>
   );
 }

@@ -3,6 +3,7 @@ import { memo } from 'react';
 import { useStore } from 'zustand';
 import type { LooseMotionPlay } from '../../state/session/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { directionWords, magnificationText, motionWords } from '../../words/firmness.ts';
 import { fixedText } from '../../words/numbers.ts';
@@ -39,26 +40,25 @@ function Player() {
   if (reduced) {
     return (
       <div className={styles['player']}>
-        <button type="button" aria-pressed={shown} onClick={() => change({ shown: !shown, playing: false })}>
+        <Button aria-pressed={shown} onClick={() => change({ shown: !shown, playing: false })}>
           {shown ? 'Hide the two ends' : 'Show its two ends'}
-        </button>
+        </Button>
         <span>Drawn as two ghosts, since the system asks for little motion.</span>
       </div>
     );
   }
   return (
     <div className={styles['player']}>
-      <button
-        type="button"
+      <Button
         className={styles['play']}
         onClick={() => change(playing ? { playing: false } : { shown: true, playing: true })}
       >
         {playing ? <Pause size={14} aria-hidden="true" /> : <Play size={14} aria-hidden="true" />}
         {playing ? 'Pause' : 'Play'}
-      </button>
+      </Button>
       <Scrub />
-      <button
-        type="button"
+      <Button
+        look="quiet"
         className={styles['hide']}
         disabled={!shown}
         aria-label="Put the platform back"
@@ -66,7 +66,7 @@ function Player() {
         onClick={() => change({ shown: false, playing: false, phase: 0 })}
       >
         <X size={14} aria-hidden="true" />
-      </button>
+      </Button>
     </div>
   );
 }

@@ -6,6 +6,7 @@ import { anglesFromPose } from '../../kinematics/pose.ts';
 import { liveDocument } from '../../state/design/design-store.ts';
 import { judgePose } from '../../state/design/judged-pose.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { NumberField } from '../../ui/NumberField.tsx';
 import { useJudgement } from '../pose-binding.ts';
@@ -96,7 +97,7 @@ function PastedLengths() {
           setFault(null);
         }}
       />
-      <button type="submit">Solve</button>
+      <Button submits>Solve</Button>
       <p role="status">{fault === null ? null : `▲ ${fault}`}</p>
     </form>
   );

@@ -3,6 +3,7 @@ import { memo, useState } from 'react';
 import { compiledDesign } from '../../document/compiled.ts';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import { poseNumbers } from '../../reach/pose-box.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Choice } from '../../ui/Choice.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { brokenLimits } from '../../words/limits.ts';
@@ -55,9 +56,9 @@ function Jogs() {
           options={STEP_OPTIONS}
           onChoose={setStep}
         />
-        <button type="button" className={styles['home']} onClick={returnHome} disabled={!jogged}>
+        <Button className={styles['home']} onClick={returnHome} disabled={!jogged}>
           <House size={14} aria-hidden="true" /> Home
-        </button>
+        </Button>
       </div>
       {FREEDOMS.map((freedom, index) => (
         <JogNumber key={freedom} index={index} step={Number(step)} travel={result?.ok ? result.value[index] : null} />
@@ -96,9 +97,9 @@ function CopyPose() {
     <div className={styles['copy']}>
       <span>Copy as</span>
       {POSE_FORMS.map((form) => (
-        <button key={form} type="button" onClick={() => copy(form)}>
+        <Button key={form} onClick={() => copy(form)}>
           {FORM_WORDS[form]}
-        </button>
+        </Button>
       ))}
       <p role="status">{done}</p>
     </div>

@@ -4,6 +4,8 @@ import { compiledDesign } from '../../document/compiled.ts';
 import { boxDemands } from '../../reach/prove/box-demands.ts';
 import { proveDesk } from '../../state/judge/judging.ts';
 import { sessionStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { useDesign } from '../design-binding.ts';
 import { type DemandRow, demandRows } from './demand-rows.ts';
 import styles from './demands.module.css';
@@ -38,7 +40,7 @@ export const BoxDemandsView = memo(function BoxDemandsView({ rows, poses, moves 
         Corners and mid-points of the box, sampled ({poses} poses): between them a little more may be asked, which only
         a proof settles.
       </p>
-      <table aria-labelledby={id}>
+      <Table aria-labelledby={id}>
         <thead>
           <tr>
             <th scope="col">Part</th>
@@ -62,13 +64,13 @@ export const BoxDemandsView = memo(function BoxDemandsView({ rows, poses, moves 
             </Fragment>
           ))}
         </tbody>
-      </table>
+      </Table>
     </section>
   );
 });
 
 const Where = ({ row: { where, pose } }: { readonly row: DemandRow }) => (
-  <button type="button" title="Go to this pose" onClick={() => sessionStore.setState({ pose })}>
+  <Button look="bare" title="Go to this pose" onClick={() => sessionStore.setState({ pose })}>
     {where}
-  </button>
+  </Button>
 );

@@ -6,6 +6,7 @@ import { layoutKey } from '../../state/design/layout-key.ts';
 import { proveDesk } from '../../state/judge/judging.ts';
 import type { ProofRun } from '../../state/judge/prove-desk.ts';
 import { sessionStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import { useDesign } from '../design-binding.ts';
 import { ProofHow } from './ProofHow.tsx';
 import { answerMark, CLAIM_TITLES, poseWords, progressWords, shareText } from './proof-words.ts';
@@ -103,7 +104,5 @@ const PROVEN_WORDS: Readonly<Record<Question, (keep: number) => string>> = {
 };
 
 const GoButton = ({ pose, words }: { readonly pose: PoseAngles; readonly words: string }) => (
-  <button type="button" className={styles['button']} onClick={() => sessionStore.setState({ pose })}>
-    {words}
-  </button>
+  <Button onClick={() => sessionStore.setState({ pose })}>{words}</Button>
 );

@@ -4,6 +4,7 @@ import { PROOF_QUESTIONS } from '../../reach/prove/prove-claims.ts';
 import { layoutKey } from '../../state/design/layout-key.ts';
 import { proveDesk } from '../../state/judge/judging.ts';
 import { pointedStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
 import { Choice } from '../../ui/Choice.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { useDesign } from '../design-binding.ts';
@@ -85,18 +86,11 @@ function Setup() {
       <DepthNumber />
       <div className={styles['buttons']}>
         {running ? (
-          <button type="button" className={styles['button']} onClick={() => proveDesk.cancel()}>
-            Cancel
-          </button>
+          <Button onClick={() => proveDesk.cancel()}>Cancel</Button>
         ) : (
-          <button
-            type="button"
-            className={styles['primary']}
-            disabled={asked.length === 0}
-            onClick={() => void proveDesk.start()}
-          >
+          <Button look="filled" disabled={asked.length === 0} onClick={() => void proveDesk.start()}>
             Prove
-          </button>
+          </Button>
         )}
       </div>
     </>

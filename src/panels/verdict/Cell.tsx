@@ -1,5 +1,6 @@
 import { ChevronDown } from 'lucide-react';
 import type { ReactNode } from 'react';
+import { Button } from '../../ui/Button.tsx';
 import styles from './verdict.module.css';
 
 /** Id of the element that shows a verdict's reason. */
@@ -24,8 +25,8 @@ interface CellProps extends VerdictCellProps {
 /** One verdict of the strip: a button that opens its reason. */
 export function Cell({ id, title, headline, line, stale = false, alarming = false, open, onToggle }: CellProps) {
   return (
-    <button
-      type="button"
+    <Button
+      look="bare"
       className={styles['cell']}
       data-stale={stale}
       data-alarming={alarming}
@@ -40,6 +41,6 @@ export function Cell({ id, title, headline, line, stale = false, alarming = fals
       </span>
       <span className={styles['headline']}>{headline}</span>
       <span className={styles['line']}>{line}</span>
-    </button>
+    </Button>
   );
 }

@@ -1,5 +1,6 @@
 import { X } from 'lucide-react';
 import { memo, type ReactNode, useCallback, useEffect, useState } from 'react';
+import { Button } from '../../ui/Button.tsx';
 import { REASON_ID } from './Cell.tsx';
 import { FirmnessCell, FirmnessWhy } from './FirmnessVerdict.tsx';
 import { LimitsCell, LimitsWhy } from './LimitsVerdict.tsx';
@@ -61,9 +62,9 @@ function Reason({ title, onClose, children }: ReasonProps) {
     <section id={REASON_ID} className={styles['reason']} aria-label={`${title}: how it was computed`}>
       <header>
         <h2>{title}: how it was computed</h2>
-        <button type="button" onClick={onClose} aria-label="Close">
+        <Button look="quiet" onClick={onClose} aria-label="Close">
           <X size={16} aria-hidden="true" />
-        </button>
+        </Button>
       </header>
       <div className={styles['text']}>{children}</div>
     </section>

@@ -1,6 +1,7 @@
 import { ChevronDown, ChevronLeft, ChevronRight, ChevronUp } from 'lucide-react';
 import { type PointerEvent, type ReactNode, useMemo, useRef } from 'react';
 import type { StandardView } from '../../state/session/session-store.ts';
+import { Button } from '../../ui/Button.tsx';
 import { usePanelSize } from '../flat/use-panel-size.ts';
 import { LayoutFigure, ReachFigure } from './ComparedLayout.tsx';
 import { type ComparedDrawing, type Surroundings, surroundings } from './compared-drawing.ts';
@@ -208,14 +209,14 @@ const Turner = ({ onView, onTurn }: TurnerProps) => (
   <fieldset className={styles['turner']}>
     <legend>View of all designs</legend>
     {VIEWS.map(([view, name]) => (
-      <button key={view} type="button" onClick={() => onView(view)}>
+      <Button key={view} onClick={() => onView(view)}>
         {name}
-      </button>
+      </Button>
     ))}
     {ARROWS.map(([name, Icon, about, upward]) => (
-      <button key={name} type="button" aria-label={name} title={name} onClick={() => onTurn(about, upward)}>
+      <Button look="quiet" key={name} aria-label={name} title={name} onClick={() => onTurn(about, upward)}>
         <Icon size={15} aria-hidden="true" />
-      </button>
+      </Button>
     ))}
   </fieldset>
 );

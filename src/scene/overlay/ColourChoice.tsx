@@ -3,6 +3,7 @@ import { useStore } from 'zustand';
 import type { ReachColouring } from '../../state/session/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { QUANTITIES, QUANTITY_NAMES, shownUnit } from '../../terms/quantities.ts';
+import { Select } from '../../ui/Select.tsx';
 import styles from './overlay.module.css';
 
 /** Every colouring by the words of its menu. */
@@ -24,7 +25,7 @@ export function ColourChoice() {
   return (
     <div className={styles['choice']}>
       <label htmlFor={id}>Colour by</label>
-      <select
+      <Select
         id={id}
         value={colouring}
         onChange={(event) => {
@@ -37,7 +38,7 @@ export function ColourChoice() {
             {words}
           </option>
         ))}
-      </select>
+      </Select>
     </div>
   );
 }

@@ -5,6 +5,8 @@ import { liveDocument } from '../../state/design/design-store.ts';
 import { cutPlace, pictureBox } from '../../state/reach/cut-plane.ts';
 import { signWords } from '../../state/reach/sign-words.ts';
 import { designStore, fieldStore, resultsStore, sessionStore } from '../../state/stores.ts';
+import { Button } from '../../ui/Button.tsx';
+import { Select } from '../../ui/Select.tsx';
 import styles from './field-bar.module.css';
 
 /** Where the reach is cut open, and whose force changes sign: shown only while one of them is drawn. */
@@ -74,13 +76,9 @@ function CutControl() {
         disabled={box === null}
         onChange={(event) => change({ at: Number(event.target.value) })}
       />
-      <button
-        type="button"
-        aria-pressed={cut.at === null}
-        onClick={() => change({ at: cut.at === null ? place : null })}
-      >
+      <Button aria-pressed={cut.at === null} onClick={() => change({ at: cut.at === null ? place : null })}>
         At the tool
-      </button>
+      </Button>
       {failure && <p className={styles['note']}>▲ The cut could not be found: {failure}</p>}
     </fieldset>
   );
@@ -100,7 +98,7 @@ function SignControl() {
       <label className={styles['title']} htmlFor={id}>
         Zero force of
       </label>
-      <select
+      <Select
         id={id}
         value={String(signs.leg)}
         onChange={(event) => {
@@ -113,7 +111,7 @@ function SignControl() {
             {name}
           </option>
         ))}
-      </select>
+      </Select>
       <span className={styles['note']} role="status">
         {words}
       </span>

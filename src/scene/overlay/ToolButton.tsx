@@ -1,5 +1,6 @@
 import { Tooltip } from 'radix-ui';
 import type { ReactNode } from 'react';
+import { Button } from '../../ui/Button.tsx';
 import styles from './tool-bar.module.css';
 
 interface ToolButtonProps {
@@ -17,8 +18,8 @@ interface ToolButtonProps {
 /** One tool: a picture, with its name beside it where there is room or in a tooltip where there is not. */
 export function ToolButton({ icon, name, hint, pressed, words, onPress }: ToolButtonProps) {
   const button = (
-    <button
-      type="button"
+    <Button
+      look="bare"
       className={styles['tool']}
       data-words={words || undefined}
       aria-label={words ? undefined : name}
@@ -27,7 +28,7 @@ export function ToolButton({ icon, name, hint, pressed, words, onPress }: ToolBu
     >
       {icon}
       {words && <span>{name}</span>}
-    </button>
+    </Button>
   );
   if (words) return button;
   return (
