@@ -55,10 +55,7 @@ function Assumptions({ hull }: { readonly hull: HullDocument }) {
           {() => (
             <p className={styles['centroid']}>
               <span>{listed(closed.centroid)} mm</span>
-              <Button
-                disabled={there}
-                onClick={() => makeEdit((own) => withBody(own, closed), BODY_STEP)}
-              >
+              <Button disabled={there} onClick={() => makeEdit((own) => withBody(own, closed), BODY_STEP)}>
                 {there ? 'Is the centre of mass' : 'Use its centre and inertia'}
               </Button>
             </p>
