@@ -4,6 +4,7 @@ import { setNonce } from 'get-nonce';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { createFieldWorkers } from '../jobs/field-workers.ts';
+import { reasonOf } from '../jobs/outcome.ts';
 import { createReachWorkers } from '../jobs/reach-workers.ts';
 import { followCompare } from '../state/compare/compare-controller.ts';
 import { openKeptMeshes } from '../state/mesh/kept-meshes.ts';
@@ -29,6 +30,7 @@ import { keepFocus } from './keep-focus.ts';
 import { followKeyboard } from './keyboard.ts';
 import { followLinks } from './links/link-opening.ts';
 import { SCROLL_LOCK_NONCE } from './scroll-lock-nonce.ts';
+import { showStartFailure } from './start-failure.ts';
 import { guardLeaving, meshNotKept, resumeWork } from './start-up.ts';
 import { followTheme } from './theme.ts';
 import { followTitle } from './title.ts';
@@ -38,9 +40,9 @@ import { followUpdates } from './update-prompt.ts';
 async function start(root: HTMLElement): Promise<void> {
   followTheme(preferencesStore);
   const workers = createReachWorkers((message) => notify(noticesStore, message, { tone: 'warning' }));
-  const autosave = await resumeWork();
-  if (!autosave) guardLeaving(designStore);
   const desk = new FileDesk({ design: designStore, dialog: dialogStore, notices: noticesStore });
+  const autosave = await resumeWork(desk);
+  guardLeaving(designStore, autosave);
   followReach({ design: designStore, session: sessionStore, results: resultsStore }, workers);
   followCompare({ design: designStore, session: sessionStore, dialog: dialogStore, compare: compareStore }, workers);
   followField(
@@ -63,9 +65,6 @@ async function start(root: HTMLElement): Promise<void> {
     keepAside: async () => (await autosave?.keepAside()) ?? null,
     onKept: (record) => earlierWorkStore.setState(({ earlier }) => ({ earlier: [record, ...earlier] })),
   });
-  document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'hidden') void autosave?.flush();
-  });
   createRoot(root).render(
     <StrictMode>
       <App desk={desk} />
@@ -77,4 +76,4 @@ async function start(root: HTMLElement): Promise<void> {
 setNonce(SCROLL_LOCK_NONCE);
 const root = document.getElementById('root');
 if (!root) throw new Error('The page has no element with id "root".');
-void start(root);
+start(root).catch((thrown: unknown) => showStartFailure(root, reasonOf(thrown)));

@@ -6,7 +6,7 @@ import { type NoticesStore, notify } from '../state/session/notices-store.ts';
 export function followUpdates(notices: NoticesStore, autosave: Autosave | null): void {
   const update = registerSW({
     onNeedRefresh: () => {
-      const run = () => void autosave?.flush().then(() => update(true));
+      const run = () => void (autosave?.flush() ?? Promise.resolve()).then(() => update(true));
       notify(notices, 'A new version of Legroom is ready.', { action: { label: 'Use it now', run } });
     },
     onOfflineReady: () => {

@@ -14,6 +14,12 @@ export class WorkerLost extends Error {
 /** Deaths in a row, with no finished job between, after which no new worker is started. */
 export const MOST_DEATHS = 3;
 
+/** A worker that has not answered by then is taken for dead [ms]; one that lives loads within a second or two. */
+export const LONGEST_START = 30_000;
+
+const NO_WORKERS =
+  'This browser starts no workers for the calculation. Drawing, leg lengths and judgement at a pose go on; reach, curves and sweeps are not computed.';
+
 interface Living<Api> {
   readonly worker: WorkerLike;
   readonly remote: Remote<Api>;
@@ -45,21 +51,38 @@ export class WorkerHost<Api> {
   async call<Value>(use: (remote: Remote<Api>) => Promise<Value>): Promise<Value> {
     if (this.#deaths >= MOST_DEATHS)
       throw new WorkerLost('The calculation keeps stopping; reload the page to try again.');
-    this.#living ??= this.#spawnWorker();
-    const { remote, ended } = this.#living;
+    const { remote, ended } = this.#alive();
     const value = await Promise.race([use(remote), ended]);
     this.#deaths = 0;
     return value;
   }
 
-  /** Starts the worker before anything is asked of it, so that the first question need not wait for it. */
+  /**
+   * Starts the worker before anything is asked of it, so that the first question need not wait for it. Where none can be
+   * started, the first question says so.
+   */
   start(): void {
-    this.#living ??= this.#spawnWorker();
+    try {
+      this.#living ??= this.#spawnWorker();
+    } catch {
+      this.#living = null;
+    }
   }
 
   /** Stops whatever runs, at once; the next call starts a fresh worker. */
   stop(): void {
     this.#endLiving(new JobCancelled('stopped'));
+  }
+
+  #alive(): Living<Api> {
+    try {
+      this.#living ??= this.#spawnWorker();
+      return this.#living;
+    } catch {
+      this.#deaths = MOST_DEATHS;
+      this.#onDeath(NO_WORKERS);
+      throw new WorkerLost(NO_WORKERS);
+    }
   }
 
   #spawnWorker(): Living<Api> {
@@ -72,7 +95,17 @@ export class WorkerHost<Api> {
     };
     worker.addEventListener('error', died);
     worker.addEventListener('messageerror', died);
+    this.#awaitLife(living);
     return living;
+  }
+
+  /** A worker answers in order, so the first sign of life comes before any job's result. */
+  #awaitLife({ worker, remote }: Living<Api>): void {
+    const silent = setTimeout(() => {
+      if (this.#living?.worker === worker) this.#die();
+    }, LONGEST_START);
+    // nothing stands under this name, and the worker says so
+    void Promise.resolve(Reflect.get(remote, 'alive')).then(() => clearTimeout(silent));
   }
 
   #die(): void {

@@ -123,10 +123,35 @@ test('what was not saved is there again after a reload', async ({ page }) => {
   await shape.enter('Base radius', '93');
   await expect(page).toHaveTitle(/^● /);
   await shape.kept(/"radius_mm":\s*93/);
+  // and what was changed in the very moment of leaving
+  await shape.enter('Base radius', '94');
   await page.reload();
-  await expect(shape.field('Base radius')).toHaveValue('93.0');
+  await expect(shape.field('Base radius')).toHaveValue('94.0');
   await expect(page).toHaveTitle(/^● /);
   await expect(shape.notices).toContainText('Picked up');
+
+  // a store that is full: leaving asks, and once there is room the work is kept
+  await page.evaluate(() => {
+    const { put } = IDBObjectStore.prototype;
+    Reflect.set(window, 'makeRoom', () => {
+      IDBObjectStore.prototype.put = put;
+    });
+    IDBObjectStore.prototype.put = () => {
+      throw new DOMException('The quota has been exceeded.', 'QuotaExceededError');
+    };
+  });
+  await shape.enter('Base radius', '95');
+  await expect(shape.notices).toContainText('storage is full');
+  await expect(shape.notices.getByRole('button', { name: 'Save to a file' })).toBeVisible();
+  const asked = page.waitForEvent('dialog');
+  const leaving = page.close({ runBeforeUnload: true });
+  const question = await asked;
+  expect(question.type()).toBe('beforeunload');
+  await question.dismiss();
+  await leaving;
+  await page.evaluate(() => Reflect.get(window, 'makeRoom')());
+  await shape.kept(/"radius_mm":\s*95/);
+  await expect(shape.notices).toContainText('kept again');
 });
 
 test('two tabs keep their own work', async ({ page, context }) => {

@@ -1,8 +1,8 @@
 import { expose, transfer } from 'comlink';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { JobCancelled } from '../../src/jobs/latest-queue.ts';
 import { buffersIn } from '../../src/jobs/transferables.ts';
-import { MOST_DEATHS, WorkerHost, type WorkerLike, WorkerLost } from '../../src/jobs/worker-host.ts';
+import { LONGEST_START, MOST_DEATHS, WorkerHost, type WorkerLike, WorkerLost } from '../../src/jobs/worker-host.ts';
 
 const api = {
   double: (value: number) => 2 * value,
@@ -106,6 +106,51 @@ describe('the worker host', () => {
     await expect(waiting).rejects.toBeInstanceOf(JobCancelled);
     expect(told).toEqual([]);
     expect(await workers.call((remote) => remote.double(4))).toBe(8);
+  });
+});
+
+describe('a browser without workers', () => {
+  it('is told apart at once, also where the worker is started before it is needed', async () => {
+    const workers = new WorkerHost<typeof api>(
+      () => {
+        throw new ReferenceError('Worker is not defined');
+      },
+      (message) => told.push(message),
+    );
+    workers.start();
+    await expect(workers.call((remote) => remote.double(1))).rejects.toThrow('starts no workers');
+    expect(told).toEqual([expect.stringContaining('starts no workers')]);
+    await expect(workers.call((remote) => remote.double(1))).rejects.toBeInstanceOf(WorkerLost);
+    expect(told).toHaveLength(1);
+  });
+
+  it('or whose workers never say anything fails the call after a while', async () => {
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+    class Silent extends EventTarget implements WorkerLike {
+      postMessage(): void {}
+      terminate(): void {}
+    }
+    const workers = new WorkerHost<typeof api>(
+      () => new Silent(),
+      (message) => told.push(message),
+    );
+    const waiting = workers.call((remote) => remote.double(1));
+    vi.advanceTimersByTime(LONGEST_START);
+    vi.useRealTimers();
+    await expect(waiting).rejects.toBeInstanceOf(WorkerLost);
+    expect(told).toHaveLength(1);
+  });
+
+  it('a long job of a living worker is left to itself', async () => {
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+    const workers = host();
+    expect(await workers.call((remote) => remote.double(2))).toBe(4);
+    const waiting = workers.call((remote) => remote.never());
+    vi.advanceTimersByTime(10 * LONGEST_START);
+    vi.useRealTimers();
+    workers.stop();
+    await expect(waiting).rejects.toBeInstanceOf(JobCancelled);
+    expect(told).toEqual([]);
   });
 });
 

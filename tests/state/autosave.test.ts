@@ -9,7 +9,7 @@ import {
   type DesignStore,
   previewDocument,
 } from '../../src/state/design/design-store.ts';
-import { AUTOSAVE_DELAY, type Autosave, startAutosave } from '../../src/state/kept/autosave.ts';
+import { AUTOSAVE_DELAY, type Autosave, FIRST_RETRY, startAutosave } from '../../src/state/kept/autosave.ts';
 import {
   type AutosaveDatabase,
   listSaves,
@@ -44,7 +44,15 @@ function autosave(store: DesignStore, session: string, adopted: string | null = 
   const onFailure = (reason: unknown) => {
     throw reason;
   };
-  const options = { database, session, firstSequence: 1, adopted, write: writeDesign, onFailure };
+  const options = {
+    database,
+    session,
+    firstSequence: 1,
+    adopted,
+    write: writeDesign,
+    onFailure,
+    onRecovery: () => undefined,
+  };
   const started = startAutosave(store, options);
   running.push(started);
   return started;
@@ -60,6 +68,7 @@ afterEach(() => {
   for (const { stop } of running) stop();
   running.length = 0;
   vi.useRealTimers();
+  vi.unstubAllGlobals();
   database.close();
 });
 
@@ -133,6 +142,110 @@ describe('autosave', () => {
     changeDocument(store, named('more work'), 'Rename');
     await saving.flush();
     expect([...(await listSaves(database)).keys()]).toEqual([saveKey('a', 1)]);
+  });
+});
+
+/** A stand-in for the browser's local storage. */
+function standInStorage(refuses = false): Map<string, string> {
+  const held = new Map<string, string>();
+  const storage = {
+    getItem: (name: string) => held.get(name) ?? null,
+    setItem: (name: string, value: string) => {
+      if (refuses) throw new DOMException('full', 'QuotaExceededError');
+      held.set(name, value);
+    },
+    removeItem: (name: string) => held.delete(name),
+  };
+  vi.stubGlobal(
+    'localStorage',
+    new Proxy(storage, {
+      ownKeys: () => [...held.keys()],
+      getOwnPropertyDescriptor: () => ({ enumerable: true, configurable: true }),
+    }),
+  );
+  return held;
+}
+
+describe('a save that fails', () => {
+  const failing = (told: string[]) => {
+    const store = createDesignStore(named('first'));
+    const options = { database, session: 'a', firstSequence: 1, adopted: null, write: writeDesign };
+    const saving = startAutosave(store, {
+      ...options,
+      onFailure: () => told.push('failed'),
+      onRecovery: () => told.push('kept again'),
+    });
+    running.push(saving);
+    const put = vi
+      .spyOn(database, 'put')
+      .mockRejectedValue(new DOMException('The quota has been exceeded.', 'QuotaExceededError'));
+    return { store, saving, put };
+  };
+
+  it('is told once, leaves a guard, is tried again by itself, and ends with the work kept', async () => {
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+    standInStorage();
+    const told: string[] = [];
+    const { store, saving, put } = failing(told);
+    expect(saving.leave()).toBe(true);
+    changeDocument(store, named('second'), 'Rename');
+    await saving.flush();
+    changeDocument(store, named('third'), 'Rename');
+    await saving.flush();
+    expect(told).toEqual(['failed']);
+    expect(saving.leave()).toBe(false);
+    await saving.flush();
+
+    put.mockRestore();
+    expect((await listSaves(database)).size).toBe(0);
+    vi.advanceTimersByTime(8 * FIRST_RETRY);
+    await saving.flush();
+    expect(told).toEqual(['failed', 'kept again']);
+    expect([...(await listSaves(database)).values()]).toMatchObject([{ name: 'third' }]);
+    expect(saving.leave()).toBe(true);
+  });
+
+  it('leaves a guard also where the browser stores nothing at the last moment', async () => {
+    standInStorage(true);
+    const { store, saving } = failing([]);
+    changeDocument(store, named('second'), 'Rename');
+    expect(saving.leave()).toBe(false);
+  });
+});
+
+describe('an edit made in the moment of leaving', () => {
+  it('is kept although no writing ends any more, and taken up at the next start', async () => {
+    const held = standInStorage();
+    await writeSave(database, record('a', 1, 1, 'earlier'));
+    const store = createDesignStore(named('earlier'));
+    const options = { database, session: 'a', firstSequence: 2, adopted: null, write: writeDesign };
+    const saving = startAutosave(store, { ...options, onFailure: () => undefined, onRecovery: () => undefined });
+    running.push(saving);
+    changeDocument(store, named('just now'), 'Rename');
+    // the page is gone before its database answers
+    const put = vi.spyOn(database, 'put').mockReturnValue(new Promise(() => undefined));
+    expect(saving.leave()).toBe(true);
+    put.mockRestore();
+    expect(held.size).toBe(1);
+
+    const other = await restoreWork(database, tab('b', 'a'), read);
+    expect(other.work).toBeNull();
+    expect(held.size).toBe(1);
+    const restored = await restoreWork(database, tab('a'), read);
+    expect(restored).toMatchObject({ work: { document: { name: 'just now' }, unsaved: true }, nextSequence: 3 });
+    expect(held.size).toBe(0);
+    expect([...(await listSaves(database)).values()]).toMatchObject([{ name: 'just now' }]);
+  });
+
+  it('is taken up where the database is full, and stays where it is', async () => {
+    const held = standInStorage();
+    held.set('legroom-last-moment/a', JSON.stringify(record('a', 1, 1, 'just now')));
+    held.set('legroom-last-moment/b', 'torn');
+    const put = vi.spyOn(database, 'put').mockRejectedValue(new DOMException('full', 'QuotaExceededError'));
+    const restored = await restoreWork(database, tab('a'), read);
+    put.mockRestore();
+    expect(restored.work?.document.name).toBe('just now');
+    expect([...held.keys()]).toEqual(['legroom-last-moment/a']);
   });
 });
 

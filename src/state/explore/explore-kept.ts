@@ -1,5 +1,6 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import type { SweepDocument } from '../../document/sweep-file.ts';
+import { openInTime } from '../kept/browser-store.ts';
 
 /** A sweep whose figures are kept in the browser, whole or in part. */
 export interface KeptSweep {
@@ -25,12 +26,14 @@ export const MOST_KEPT = 12;
 
 /** Opens, or makes, the store of figures; rejects where the browser allows none. */
 export const openKeptSweeps = (): Promise<KeptSweeps> =>
-  openDB<KeptSchema>(DATABASE_NAME, 1, {
-    upgrade(database) {
-      database.createObjectStore('sweeps', { keyPath: 'key' });
-      database.createObjectStore('chunks');
-    },
-  });
+  openInTime(() =>
+    openDB<KeptSchema>(DATABASE_NAME, 1, {
+      upgrade(database) {
+        database.createObjectStore('sweeps', { keyPath: 'key' });
+        database.createObjectStore('chunks');
+      },
+    }),
+  );
 
 export const listKept = (database: KeptSweeps): Promise<KeptSweep[]> => database.getAll('sweeps');
 

@@ -1,4 +1,5 @@
 import { validateSweep } from '../../document/sweep-file.ts';
+import { answered } from '../kept/browser-store.ts';
 import {
   dropKept,
   enterSweep,
@@ -96,7 +97,7 @@ export class SweepKeeper {
     const database = await this.#opened;
     if (!database || this.#broken) return null;
     try {
-      return await use(database);
+      return await answered(use(database));
     } catch (thrown) {
       const full = thrown instanceof DOMException && thrown.name === 'QuotaExceededError';
       this.#break(full ? 'full' : 'unavailable');

@@ -1,4 +1,5 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { openInTime } from './browser-store.ts';
 
 /** One kept state of one tab's work. */
 export interface SaveRecord {
@@ -36,12 +37,14 @@ const SEQUENCE_DIGITS = 10;
 
 /** Opens, or makes, the database of unfinished work; rejects where the browser allows none. */
 export const openAutosaves = (): Promise<AutosaveDatabase> =>
-  openDB<AutosaveSchema>(DATABASE_NAME, 1, {
-    upgrade(database) {
-      database.createObjectStore('saves');
-      database.createObjectStore('setAside');
-    },
-  });
+  openInTime(() =>
+    openDB<AutosaveSchema>(DATABASE_NAME, 1, {
+      upgrade(database) {
+        database.createObjectStore('saves');
+        database.createObjectStore('setAside');
+      },
+    }),
+  );
 
 /** Key of a session's save. */
 export const saveKey = (session: string, sequence: number): string =>

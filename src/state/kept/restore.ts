@@ -1,7 +1,15 @@
 import type { DesignDocument } from '../../document/design.ts';
 import { z } from '../../document/zod.ts';
 import type { Result } from '../../math/result.ts';
-import { type AutosaveDatabase, keyParts, listSaves, type SaveRecord, setAside } from './autosave-database.ts';
+import {
+  type AutosaveDatabase,
+  keyParts,
+  listSaves,
+  type SaveRecord,
+  setAside,
+  writeSave,
+} from './autosave-database.ts';
+import { dropLastMoment, lastMoments } from './last-moment.ts';
 import type { TabSession } from './tab-session.ts';
 
 /** Unfinished work as it was kept. */
@@ -45,7 +53,7 @@ const recordSchema = z.object({
  * are left alone. A save that cannot be read is set aside, whole, and the next one is tried.
  */
 export async function restoreWork(database: AutosaveDatabase, tab: TabSession, read: ReadText): Promise<Restored> {
-  const found = await listSaves(database);
+  const found = new Map([...(await listSaves(database)), ...(await takeLastMoments(database, tab))]);
   let unreadable = 0;
   const usable: SaveRecord[] = [];
   for (const [key, value] of found) {
@@ -71,6 +79,30 @@ export async function restoreWork(database: AutosaveDatabase, tab: TabSession, r
     await setAside(database, record.key, record, document.fault);
   }
   return { work: null, adopted: false, earlier: [], nextSequence, unreadable };
+}
+
+/**
+ * Moves what pages wrote as they were left into the database, where it is newer than what that has, and gives it back by
+ * key. What cannot be moved is used all the same, and stays for the next start.
+ */
+async function takeLastMoments(database: AutosaveDatabase, tab: TabSession): Promise<ReadonlyMap<string, unknown>> {
+  const newer = new Map<string, unknown>();
+  for (const [session, value] of lastMoments()) {
+    if (session !== tab.id && tab.alive.has(session)) continue;
+    const left = recordSchema.safeParse(value);
+    try {
+      if (left.success) {
+        const known = recordSchema.safeParse(await database.get('saves', left.data.key));
+        const isNewer = !known.success || known.data.savedAt < left.data.savedAt;
+        if (isNewer) newer.set(left.data.key, left.data);
+        if (isNewer) await writeSave(database, left.data);
+      }
+      dropLastMoment(session);
+    } catch {
+      // a store that is full may have room next time
+    }
+  }
+  return newer;
 }
 
 /** This tab's own work comes before that of closed tabs. */

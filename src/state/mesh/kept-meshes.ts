@@ -1,5 +1,6 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import { z } from '../../document/zod.ts';
+import { openInTime } from '../kept/browser-store.ts';
 import type { HullIdentity } from './hull-identity.ts';
 import { MOST_TRIANGLES } from './mesh-faults.ts';
 import type { PayloadMesh } from './payload-mesh-store.ts';
@@ -27,12 +28,14 @@ export const MOST_KEPT_BYTES = 64 * 2 ** 20;
 
 /** Opens, or makes, the store of meshes; rejects where the browser allows none. */
 export const openKeptMeshes = (): Promise<KeptMeshes> =>
-  openDB<KeptSchema>(DATABASE_NAME, 1, {
-    upgrade(database) {
-      database.createObjectStore('entries');
-      database.createObjectStore('triangles');
-    },
-  });
+  openInTime(() =>
+    openDB<KeptSchema>(DATABASE_NAME, 1, {
+      upgrade(database) {
+        database.createObjectStore('entries');
+        database.createObjectStore('triangles');
+      },
+    }),
+  );
 
 const entrySchema = z.object({
   key: z.string(),

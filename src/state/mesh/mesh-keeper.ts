@@ -1,4 +1,5 @@
 import { type DesignStore, liveDocument } from '../design/design-store.ts';
+import { answered } from '../kept/browser-store.ts';
 import { type HullDocument, hullIdentity, sameHull } from './hull-identity.ts';
 import { isFull, type KeptMeshes, readMeshOf, writeMesh } from './kept-meshes.ts';
 import { hullOf, type PayloadMesh, type PayloadMeshStore } from './payload-mesh-store.ts';
@@ -40,7 +41,7 @@ export function followMeshes({ design, meshes, open, onFault }: MeshKeeperParts)
     const to = await database();
     if (!to) return refuse('unavailable');
     try {
-      await writeMesh(to, hullIdentity(mesh.hull), mesh);
+      await answered(writeMesh(to, hullIdentity(mesh.hull), mesh));
       if (meshes.getState().mesh === mesh) meshes.setState({ kept: 'kept' });
     } catch (thrown) {
       refuse(isFull(thrown) ? 'full' : 'unavailable');
@@ -63,7 +64,7 @@ export function followMeshes({ design, meshes, open, onFault }: MeshKeeperParts)
   const read = async (hull: HullDocument) => {
     const from = await database();
     try {
-      return from ? await readMeshOf(from, hullIdentity(hull)) : null;
+      return from ? await answered(readMeshOf(from, hullIdentity(hull))) : null;
     } catch {
       // a store that cannot be read is one without this mesh
       return null;

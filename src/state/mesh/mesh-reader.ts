@@ -14,8 +14,9 @@ const PATIENCE = 60_000;
 export async function readMeshFile(file: File, givenUp: AbortSignal): Promise<Result<ReadMesh, MeshFault>> {
   const tooLarge = meshSizeFault(file.name, file.size);
   if (tooLarge) return failed(tooLarge);
-  const worker = new Worker(new URL('./mesh.worker.ts', import.meta.url), { type: 'module', name: 'mesh' });
+  let worker: Worker | null = null;
   try {
+    worker = new Worker(new URL('./mesh.worker.ts', import.meta.url), { type: 'module', name: 'mesh' });
     const bytes = new Uint8Array(await file.arrayBuffer());
     const remote = wrap<MeshJobs>(worker);
     return await Promise.race([
@@ -25,7 +26,7 @@ export async function readMeshFile(file: File, givenUp: AbortSignal): Promise<Re
   } catch {
     return failed(unreadable(file.name));
   } finally {
-    worker.terminate();
+    worker?.terminate();
   }
 }
 

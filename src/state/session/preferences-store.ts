@@ -1,5 +1,6 @@
 import { createJSONStorage, persist } from 'zustand/middleware';
 import { createStore } from 'zustand/vanilla';
+import { simpleStorage } from '../kept/simple-storage.ts';
 
 /** What a person likes, kept on their own machine from one visit to the next. */
 export interface Preferences {
@@ -14,7 +15,7 @@ export const createPreferencesStore = () =>
     persist((): Preferences => ({ theme: 'system' }), {
       name: STORAGE_KEY,
       version: 1,
-      storage: createJSONStorage(() => localStorage),
+      storage: createJSONStorage(() => simpleStorage('localStorage')),
       merge: (stored, current) => ({ ...current, ...readPreferences(stored) }),
     }),
   );
