@@ -98,19 +98,20 @@ async function written(document: DesignDocument, request: VerbRequest, io: Io): 
   const side = request.get(SIDE) ?? 'both';
   const sides: readonly PlateName[] = side === 'both' ? SIDES : [side];
   const parts = partsFor(document, request);
+  const left: string[] = [];
   const made: { readonly what: ExporterId; readonly file: BuildFile }[] = [];
   for (const what of asked) {
     const files = await EXPORTERS[what].write(parts, sides, reportedWork(io, EXPORTERS[what].words));
-    if (!files.ok) return { exit: 2, lines: [`${EXPORTERS[what].words}: ${files.fault.message}`] };
-    for (const one of files.value) made.push({ what, file: one });
+    if (files.ok) for (const one of files.value) made.push({ what, file: one });
+    else left.push(`${EXPORTERS[what].words}: ${files.fault.message}`);
   }
   const folder = request.get(OUT);
   const rows = made.map(({ what, file: { name, side: of, bytes, warnings } }) =>
     JSON.stringify({ what, side: of, file: join(folder ?? '', name), bytes: bytes.length, warnings }),
   );
-  const warnings = [...new Set(made.flatMap(({ file: { warnings: found } }) => found))];
+  const warnings = [...new Set([...left, ...made.flatMap(({ file: { warnings: found } }) => found)])];
   const outcome = done(
-    `${rows.join('\n')}\n`,
+    rows.map((row) => `${row}\n`).join(''),
     warnings,
     made.map(({ file: { name, bytes } }) => ({ name: join(folder ?? '', name), bytes })),
   );

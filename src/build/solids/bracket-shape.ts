@@ -1,9 +1,9 @@
+import type { PlateName } from '../../kinematics/layout.ts';
 import { degrees as degreesOf, radians } from '../../terms/units.ts';
 import type { BracketKind } from '../bracket-kinds.ts';
 import type { Point } from '../joint-mounts.ts';
 import { shown } from '../numerals.ts';
 import type { BuildParts } from '../parts.ts';
-import type { PlateName } from '../../kinematics/layout.ts';
 
 /** Material that stays under and beside a cavity of a bracket [mm]; thinner walls break out when printed or drilled (rule of thumb). */
 export const LEAST_WALL = 1.5;
@@ -68,7 +68,9 @@ export function bracketShape(
         `the joint stands ${shown(height, 1)} mm over the face and a ball of ${choices.ball} mm needs ${shown(radius + LEAST_WALL, 1)} mm`,
       );
     if (choices.block / 2 - radius < LEAST_WALL)
-      return impossible(`a block of ${choices.block} mm leaves less than ${LEAST_WALL} mm beside a ball of ${choices.ball} mm`);
+      return impossible(
+        `a block of ${choices.block} mm leaves less than ${LEAST_WALL} mm beside a ball of ${choices.ball} mm`,
+      );
     const tilt = rim - Math.asin(Math.min(choices.neck / choices.ball, 1));
     const wanted = mechanism.tiltLimit[side];
     if (tilt < wanted - TILT_SLACK)
@@ -81,7 +83,8 @@ export function bracketShape(
     const room = (top - LEAST_WALL - bore * s) / c;
     const depth = Math.min(BORE_DEPTH * choices.neck, room);
     if (depth < choices.neck / 2) return impossible('there is no room for the bore of its stud');
-    if (choices.block / 2 - bore / c - depth * s < LEAST_WALL) return impossible('the bore would break out of its side');
+    if (choices.block / 2 - bore / c - depth * s < LEAST_WALL)
+      return impossible('the bore would break out of its side');
     seat = { kind: 'bore', radius: bore, depth };
     cavity = top - depth * c - bore * s;
   }
@@ -110,7 +113,9 @@ function boltHoles(
   if (choices.bolts === '1') {
     const depth = cavity - LEAST_WALL;
     if (depth < choices.hole) {
-      warnings.push(`${name}: no room for a bolt from below, only ${shown(Math.max(depth, 0), 1)} mm deep; it has none.`);
+      warnings.push(
+        `${name}: no room for a bolt from below, only ${shown(Math.max(depth, 0), 1)} mm deep; it has none.`,
+      );
       return [];
     }
     return [{ at: [0, 0], radius, depth }];

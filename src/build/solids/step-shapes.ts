@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../math/vec3.ts';
 import type { Point } from '../joint-mounts.ts';
-import type { PlateShape } from './plate-solid.ts';
 import { type BracketShape, flatAbove } from './bracket-shape.ts';
+import type { PlateShape } from './plate-solid.ts';
 import { against, along, type Edge, type Placing, type Side, StepSolid } from './step-text.ts';
 
 const UP: Vec3 = [0, 0, 1];
@@ -18,7 +18,12 @@ export function plateStep({ outline, bottom, top, holes }: PlateShape): StepSoli
     upper.push([along(rim.above)]);
     lower.push([against(rim.below)]);
   } else {
-    const walls = prismWalls(solid, corners(outline.points), () => bottom, () => top);
+    const walls = prismWalls(
+      solid,
+      corners(outline.points),
+      () => bottom,
+      () => top,
+    );
     upper.push(walls.above.map(along));
     lower.push([...walls.below].reverse().map(against));
   }
@@ -74,9 +79,7 @@ function prismWalls(
   const high = outline.map((at): Vec3 => [at[0], at[1], top(at)]);
   const [lowVertices, highVertices] = [low.map((at) => solid.vertex(at)), high.map((at) => solid.vertex(at))];
   const ring = (vertices: readonly number[], places: readonly Vec3[]) =>
-    places.map((at, n) =>
-      solid.line(vertices[n], vertices[(n + 1) % count], at, places[(n + 1) % count]),
-    );
+    places.map((at, n) => solid.line(vertices[n], vertices[(n + 1) % count], at, places[(n + 1) % count]));
   const [below, above] = [ring(lowVertices, low), ring(highVertices, high)];
   const posts = low.map((at, n) => solid.line(lowVertices[n], highVertices[n], at, high[n]));
   for (let n = 0; n < count; n++) {
@@ -132,7 +135,13 @@ export function bracketStep(shape: BracketShape): StepSolid {
 }
 
 /** Faces of the seat; gives the edge that it shares with the flat, counter-clockwise about the axis. */
-function seatFaces(solid: StepSolid, { height, flat, seat }: BracketShape, middle: Vec3, axis: Vec3, slope: Vec3): Edge {
+function seatFaces(
+  solid: StepSolid,
+  { height, flat, seat }: BracketShape,
+  middle: Vec3,
+  axis: Vec3,
+  slope: Vec3,
+): Edge {
   const at = (base: Vec3, alongAxis: number, out: number): Vec3 => [
     base[0] + alongAxis * axis[0] + out * slope[0],
     base[1],
@@ -149,7 +158,11 @@ function seatFaces(solid: StepSolid, { height, flat, seat }: BracketShape, middl
     const seam = solid.circle(
       a,
       b,
-      { origin: centre, axis: [0, 1, 0], from: [(rimPlace[0] - centre[0]) / seat.radius, 0, (rimPlace[2] - centre[2]) / seat.radius] },
+      {
+        origin: centre,
+        axis: [0, 1, 0],
+        from: [(rimPlace[0] - centre[0]) / seat.radius, 0, (rimPlace[2] - centre[2]) / seat.radius],
+      },
       seat.radius,
     );
     solid.sphere({ origin: centre, axis, from: slope }, seat.radius, [along(rim), along(seam), against(seam)], false);

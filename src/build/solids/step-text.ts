@@ -65,9 +65,7 @@ export class StepSolid {
   #point = ([x, y, z]: Vec3): number => this.#add(`CARTESIAN_POINT('',(${real(x)},${real(y)},${real(z)}))`);
   #direction = ([x, y, z]: Vec3): number => this.#add(`DIRECTION('',(${real(x)},${real(y)},${real(z)}))`);
   #placing = ({ origin, axis, from }: Placing): number =>
-    this.#add(
-      `AXIS2_PLACEMENT_3D('',#${this.#point(origin)},#${this.#direction(axis)},#${this.#direction(from)})`,
-    );
+    this.#add(`AXIS2_PLACEMENT_3D('',#${this.#point(origin)},#${this.#direction(axis)},#${this.#direction(from)})`);
 
   vertex(at: Vec3): number {
     return this.#add(`VERTEX_POINT('',#${this.#point(at)})`);

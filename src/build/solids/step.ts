@@ -1,9 +1,9 @@
+import type { PlateName } from '../../kinematics/layout.ts';
 import { failed, ok } from '../../math/result.ts';
 import { bracketKinds } from '../bracket-kinds.ts';
 import { type BuildFile, CANCELLED, type Exporter, textFile } from '../exporter.ts';
 import { fileStem } from '../file-name.ts';
 import { type BuildParts, SIDE_WORDS } from '../parts.ts';
-import type { PlateName } from '../../kinematics/layout.ts';
 import { bracketShape } from './bracket-shape.ts';
 import { plateShape } from './plate-solid.ts';
 import { bracketStep, plateStep } from './step-shapes.ts';
