@@ -22,15 +22,6 @@ export async function readFileCapped(path: string): Promise<InputResult> {
   }
 }
 
-/** Reads standard input; a folder that stands there is refused like one that is named. */
-export async function readInputCapped(stream: AsyncIterable<unknown>): Promise<InputResult> {
-  try {
-    return await readCapped(stream);
-  } catch (error) {
-    return failed(unreadable('Standard input', error));
-  }
-}
-
 /** Reads a stream to its end, or until it is larger than any design. */
 export async function readCapped(stream: AsyncIterable<unknown>): Promise<InputResult> {
   const chunks: Uint8Array[] = [];

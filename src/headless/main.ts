@@ -1,4 +1,4 @@
-import { readFileCapped, readInputCapped } from './input.ts';
+import { readCapped, readFileCapped } from './input.ts';
 import { unwritable } from './output-target.ts';
 import { progressLine } from './progress.ts';
 import { run } from './run.ts';
@@ -20,7 +20,7 @@ process.stderr.on('error', () => undefined);
 
 process.exitCode = await run(process.argv.slice(2), {
   readFile: readFileCapped,
-  readStandardInput: () => readInputCapped(process.stdin),
+  readStandardInput: () => readCapped(process.stdin),
   // resolves when the text has been taken: a slow reader holds the computation up instead of filling the memory
   out: (text) => new Promise((resolve) => process.stdout.write(text, () => resolve())),
   err(text) {

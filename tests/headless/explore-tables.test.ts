@@ -3,7 +3,11 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { SweepDocument } from '../../src/document/sweep-file.ts';
+import { readDesign } from '../../src/document/read-design.ts';
+import { STANDARD_SWEEP, type SweepDocument, sweepSize } from '../../src/document/sweep-file.ts';
+import { sweepAbout } from '../../src/headless/explore/explore.ts';
+import { launchShare, sweepInProcesses } from '../../src/headless/explore/sweep-processes.ts';
+import { shardSpan, tableColumns } from '../../src/headless/explore/table.ts';
 import { command, DEMO, type Printed } from './command.ts';
 
 /** 4 x 3 x 2 layouts: what matters here is which lines stand where. */
@@ -218,6 +222,128 @@ it('never writes over the design or the sweep file', async () => {
     await refuses(() => command(argv), /is a file that is read too/);
     await refuses(() => command([...argv, '--resume']), /is a file that is read too/);
   }
+});
+
+describe('a sweep of 5e10 layouts, more than 32 bits count', () => {
+  const HUGE: SweepDocument = {
+    ...SWEEP,
+    variables: [
+      { name: 'baseGap_deg', from: 5, to: 115, count: 500 },
+      { name: 'platformGap_deg', from: 5, to: 115, count: 500 },
+      { name: 'radiusRatio', from: 0.4, to: 1.2, count: 500 },
+      { name: 'homeHeight_mm', from: 140, to: 160, count: 400 },
+    ],
+  };
+  const SHARDS = 1_000_000_000;
+
+  /** Figures of the layout that has these variables, weighed in a sweep of its own. */
+  async function alone(row: Readonly<Record<string, number>>): Promise<Record<string, unknown>> {
+    const variables = HUGE.variables.map(({ name }) => ({ name, from: row[name], to: row[name], count: 1 }));
+    write('alone.json', JSON.stringify({ ...HUGE, variables }));
+    const { out } = await command(['explore', DEMO('steady'), '--spec', at('alone.json')]);
+    return JSON.parse(out.split('\n')[1]);
+  }
+
+  it('gives the layouts past 2^32 their own variables and figures', async () => {
+    write('huge.json', JSON.stringify(HUGE));
+    for (const shard of [SHARDS, Math.ceil(2 ** 32 / 50) + 1, 700_000_001]) {
+      const argv = ['explore', DEMO('steady'), '--spec', at('huge.json'), '--shard', `${shard}/${SHARDS}`];
+      const { code, out } = await command(argv);
+      const [head, ...rows] = out
+        .trimEnd()
+        .split('\n')
+        .map((line) => JSON.parse(line));
+      expect([code, rows.length, head.from, head.to]).toEqual([0, 50, 50 * (shard - 1), 50 * shard]);
+      for (const n of [0, 17, 49]) {
+        const { layout, ...row } = rows[n];
+        expect(layout).toBe(50 * (shard - 1) + n);
+        // the layout's places by integers of any size: the last variable counts fastest
+        let rest = BigInt(layout);
+        for (const { name, from, to, count } of [...HUGE.variables].reverse()) {
+          const place = Number(rest % BigInt(count));
+          rest /= BigInt(count);
+          expect(row[name]).toBeCloseTo(from + ((to - from) * place) / (count - 1), 9);
+        }
+        const { layout: _, ...single } = await alone(row);
+        for (const [name, value] of Object.entries(single)) {
+          if (typeof value === 'number') expect(row[name], name).toBeCloseTo(value, 9);
+          else expect(row[name], name).toBe(value);
+        }
+      }
+    }
+  });
+
+  it.each(KINDS)('goes on with a %s table of them', async (kind) => {
+    const argv = ['explore', DEMO('steady'), '--spec', at('huge.json'), '--shard', `${SHARDS}/${SHARDS}`, '--out'];
+    await command([...argv, at(`huge.${kind}`)]);
+    const whole = read(`huge.${kind}`);
+    write(`huge-cut.${kind}`, whole.slice(0, -3000));
+    const { code, lines } = await command([...argv, at(`huge-cut.${kind}`), '--resume']);
+    expect([code, lines[0]]).toEqual([
+      0,
+      expect.stringMatching(/^50 layouts weighed, \d+ of them by an earlier run\.$/),
+    ]);
+    expect(read(`huge-cut.${kind}`)).toBe(whole);
+  });
+
+  it('is not begun where even 53 bits do not count the layouts', async () => {
+    const variables = HUGE.variables.map((variable) => ({ ...variable, count: 10_000 }));
+    write('most.json', JSON.stringify({ ...HUGE, variables }));
+    const { code, lines } = await command(['explore', DEMO('steady'), '--spec', at('most.json')]);
+    const line =
+      'variables is of 10000000000000000 layouts; it must be of at most 9007199254740991 together. Lower the counts.';
+    expect([code, lines]).toEqual([2, [line]]);
+  });
+
+  it('has shards that meet without gap or overlap, whatever their number', () => {
+    // by integers of any size
+    for (const [layouts, count] of [
+      [Number.MAX_SAFE_INTEGER, SHARDS],
+      [Number.MAX_SAFE_INTEGER - 5, 999_999_937],
+      [5e10, 7],
+      [10, 64],
+    ]) {
+      for (const number of [1, 2, Math.ceil(count / 3), count - 1, count]) {
+        const edge = (n: number): number => Number((BigInt(layouts) * BigInt(n)) / BigInt(count));
+        expect(shardSpan(layouts, number, count)).toEqual({ from: edge(number - 1), to: edge(number) });
+      }
+    }
+  });
+});
+
+it('weighs no more than a few layouts ahead of a reader that does not read', async () => {
+  const design = readDesign(readFileSync(DEMO('steady')));
+  if (!design.ok) throw new Error('the demo does not read');
+  const about = sweepAbout(design.value, STANDARD_SWEEP);
+  if (!about.ok) throw new Error('the demo cannot be swept');
+  let answers = 0;
+  let written = 0;
+  let last = performance.now();
+  const launch = () => {
+    const child = launchShare();
+    child.on('message', () => {
+      answers++;
+      last = performance.now();
+    });
+    return child;
+  };
+  const table = { sweep: about.value, columns: tableColumns(STANDARD_SWEEP), kind: 'ndjson' as const };
+  const stopped = sweepInProcesses(
+    table,
+    { from: 0, to: sweepSize(STANDARD_SWEEP) },
+    2,
+    async () => {
+      written++;
+      // nobody reads: until nothing has come for three seconds, in which a span takes a hundredth of that
+      while (answers === 0 || performance.now() - last < 3000) await new Promise((resolve) => setTimeout(resolve, 50));
+      throw new Error('seen enough');
+    },
+    launch,
+  );
+  await expect(stopped).rejects.toThrow('seen enough');
+  expect(written).toBe(1);
+  // of 422 spans
+  expect(answers).toBeLessThan(30);
 });
 
 /** What a person, a spreadsheet or a bad disk does to lines of a table, named so that it reads behind "of which". */

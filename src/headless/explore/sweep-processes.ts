@@ -17,13 +17,18 @@ const TRIES = 3;
  */
 const LEAN_COLLECTOR = ['--single-threaded-gc', '--min-semi-space-size=16', '--max-semi-space-size=32'];
 
+/** Whether this runs from its sources: a bundle has the program of the processes beside it, as JavaScript. */
+const FROM_SOURCES = import.meta.url.endsWith('.ts');
+
 /** Starts a process that shares a sweep; it reads TypeScript the way the command line itself does. */
-export const launchShare = (): ChildProcess =>
-  fork(fileURLToPath(new URL('./sweep-share.ts', import.meta.url)), {
-    execArgv: [...LEAN_COLLECTOR, '--import', import.meta.resolve('tsx')],
+export function launchShare(): ChildProcess {
+  const program = new URL(FROM_SOURCES ? './sweep-share.ts' : './sweep-share.js', import.meta.url);
+  return fork(fileURLToPath(program), {
+    execArgv: [...LEAN_COLLECTOR, ...(FROM_SOURCES ? ['--import', import.meta.resolve('tsx')] : [])],
     stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
     serialization: 'advanced',
   });
+}
 
 /** Called with each finished span's text, in order. */
 export type SpanWriter = (text: string, span: TableSpan) => Promise<void>;
