@@ -1,8 +1,10 @@
 import { isSingularEverywhere, RANK_TOLERANCE } from '../kinematics/architecture.ts';
+import { BUILD_SLACK, BuildJudge } from '../kinematics/buildable/judge.ts';
+import { assumedBuild, type BuildableSpec } from '../kinematics/buildable/spec.ts';
 import { writeJacobian } from '../kinematics/jacobian.ts';
 import { LEG_COUNT } from '../kinematics/layout.ts';
 import { LIMIT_SLACK } from '../kinematics/limits.ts';
-import type { Mechanism } from '../kinematics/mechanism.ts';
+import type { LegSpec, Mechanism } from '../kinematics/mechanism.ts';
 import { dualBuffer, largestOfDual } from '../math/dual-column.ts';
 import { gaussLegendre, type Quadrature } from '../math/gauss-legendre.ts';
 import type { Mat3 } from '../math/rotation.ts';
@@ -26,6 +28,8 @@ export const FIGURE_NAMES = [
   'forceFactor',
   'jointTilt',
   'spareStroke',
+  'buildGap',
+  'buildable',
   'homeReachable',
   'singularEverywhere',
 ] as const;
@@ -43,6 +47,8 @@ export interface FigureOptions {
   readonly firmnessFloor: number;
   /** Length of a leg that is neither stroke nor its double: ends, motor [mm]. */
   readonly deadLength: number;
+  /** Parts that decide what can be built; the usual assumptions where left out ({@link assumedBuild}). */
+  readonly build?: BuildableSpec;
 }
 
 /** Level reach: error median 0.2 %, worst 1 % over 500 layouts of the standard sweep; 0.18 % and 3 % over 254 of random parts. */
@@ -79,6 +85,7 @@ const POSE_HEIGHTS = [0.5 - Math.sqrt(1 / 12), 0.5 + Math.sqrt(1 / 12)] as const
  * the share of the reach whose poses hold the firmness floor, firmness taken to run straight through the two poses of a column.
  * Firmness is the smallest singular value of the Jacobian with rotations divided by the characteristic length. Force factor: the
  * largest force in a leg per unit of weight at the tool point.
+ * Build gap: by how many mm the tightest of all that must fit does, below zero where it does not ({@link BuildJudge}).
  * All figures "over the reach" are sampled at some hundred poses, counting the symmetric copies. The worst of them are looked for at the far
  * ends of the reach too: against 3,600 columns of nine heights each, on 40 layouts of the standard sweep, worst firmness is 1 % off in the
  * median and 4 % at most, the force factor 0.6 % and 2.6 %, the joint tilt 0.13 and 0.15 deg.
@@ -104,6 +111,7 @@ export class LayoutFigures {
 
   /** The layout has a pose that is not singular; otherwise every pose has no firmness at all, and only rounding would show some. */
   private regular = true;
+  private build: { readonly legs: LegSpec; readonly judge: BuildJudge } | null = null;
   private volume = 0;
   private usable = 0;
   private sampled = 0;
@@ -143,9 +151,22 @@ export class LayoutFigures {
     row[at++] = this.hardest;
     row[at++] = any ? Math.acos(this.smallestCosine) : 0;
     row[at++] = 2 * min - this.options.deadLength - max;
+    const buildGap = this.buildJudge(mechanism).gap(mechanism);
+    row[at++] = buildGap;
+    row[at++] = buildGap >= -BUILD_SLACK ? 1 : 0;
     row[at++] = homeAllowed ? 1 : 0;
     row[at++] = this.regular ? 0 : 1;
     for (let n = offset; n < at; n++) row[n] = withoutLastDigits(row[n]);
+  }
+
+  /** All layouts of one list have the same legs, so that the assumptions are made once. */
+  private buildJudge({ legs }: Mechanism): BuildJudge {
+    if (this.build?.legs !== legs) {
+      const assumed = assumedBuild(legs);
+      const { build = assumed, deadLength } = this.options;
+      this.build = { legs, judge: new BuildJudge({ ...build, deadLength: Math.max(deadLength, build.deadLength) }) };
+    }
+    return this.build.judge;
   }
 
   private measureLevel(mechanism: Mechanism, symmetry: Symmetry): number {

@@ -174,6 +174,8 @@ export function namedFigures(row: ArrayLike<number>, offset = 0): Readonly<Recor
     forceFactor: figure('forceFactor'),
     jointTilt: figure('jointTilt'),
     spareStroke: figure('spareStroke'),
+    buildGap: figure('buildGap'),
+    buildable: figure('buildable'),
     homeReachable: figure('homeReachable'),
     singularEverywhere: figure('singularEverywhere'),
   };

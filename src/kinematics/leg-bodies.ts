@@ -59,7 +59,7 @@ export function partEnds(part: Exclude<LegPart, 'whole'>, spec: ClearanceSpec): 
  */
 export function writeSegments(
   { centres }: Mechanism,
-  spec: ClearanceSpec,
+  spec: Pick<ClearanceSpec, 'barrelLength' | 'jointZone'>,
   vectors: Float64Array,
   lengths: Float64Array,
   segments: Float64Array,
