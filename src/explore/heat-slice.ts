@@ -26,6 +26,8 @@ export interface HeatSlice {
   readonly state: Uint8Array;
   /** 1 where the layout passes the ranges. */
   readonly passes: Uint8Array;
+  /** 1 where the layout is known and cannot be built. */
+  readonly blocked: Uint8Array;
   /** Lines of equal figure in cell units: 0.5 is the middle of the first cell. */
   readonly contours: readonly ContourLine[];
   readonly domain: Domain | null;
@@ -53,7 +55,9 @@ export function heatSlice(
   const values = new Float64Array(count).fill(Number.NaN);
   const state = new Uint8Array(count);
   const passes = new Uint8Array(count);
+  const blocked = new Uint8Array(count);
   const figure = table.figure(question.figure);
+  const buildable = table.figure('buildable');
   const places = Uint32Array.from(question.places);
   const find = knownLayout(table);
   for (let row = 0, cell = 0; row < yPlaces.length; row++) {
@@ -64,12 +68,13 @@ export function heatSlice(
       if (index < 0) continue;
       values[cell] = figure[index];
       passes[cell] = passing[index];
+      blocked[cell] = buildable[index] === 1 ? 0 : 1;
       state[cell] = find.exact ? CELL.measured : CELL.coarse;
     }
   }
   const thresholds = domain ? ticks(domain.low, domain.high, CONTOURS) : [];
   const contours = contourLines(values, xPlaces.length, yPlaces.length, thresholds);
-  return { xPlaces, yPlaces, values, state, passes, contours, domain };
+  return { xPlaces, yPlaces, values, state, passes, blocked, contours, domain };
 }
 
 /** Every place of an axis, or every second, third and so on of a long one. */

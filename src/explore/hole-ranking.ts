@@ -16,6 +16,7 @@ export interface Ranking {
   readonly scores: Float64Array;
 }
 
+const BUILDABLE = FIGURE_NAMES.indexOf('buildable');
 const REACHABLE = FIGURE_NAMES.indexOf('homeReachable');
 const SINGULAR = FIGURE_NAMES.indexOf('singularEverywhere');
 
@@ -24,7 +25,7 @@ const SAME_SCORE = 1e-6;
 
 /**
  * Ranks rows of figures by weights. Each figure counts from 0 (worst finite value of the list) to 1 (best); a value without bound
- * counts 0. Layouts that are singular at every pose, or cannot stand at home, come last whatever their score. Scores that are equal
+ * counts 0. Layouts that cannot be built or stand at home, or are singular at every pose, come last whatever their score. Scores that are equal
  * but for rounding keep the order of the list.
  */
 export function rankRows(rows: Float64Array, weights: readonly Weight[]): Ranking {
@@ -43,7 +44,10 @@ export function rankRows(rows: Float64Array, weights: readonly Weight[]): Rankin
       scores[n] += ((better === 'more' ? share : 1 - share) * weight * 100) / total;
     }
   }
-  const usable = (n: number) => rows[n * FIGURE_COUNT + REACHABLE] === 1 && rows[n * FIGURE_COUNT + SINGULAR] === 0;
+  const usable = (n: number) =>
+    rows[n * FIGURE_COUNT + BUILDABLE] === 1 &&
+    rows[n * FIGURE_COUNT + REACHABLE] === 1 &&
+    rows[n * FIGURE_COUNT + SINGULAR] === 0;
   const tied = withTies(scores, SAME_SCORE);
   const order = Uint32Array.from({ length: count }, (_, n) => n);
   order.sort((a, b) => Number(usable(b)) - Number(usable(a)) || tied[b] - tied[a] || a - b);

@@ -6,6 +6,7 @@ import { assessIndependence } from '../kinematics/independence.ts';
 import { type LegState, legStates } from '../kinematics/legs.ts';
 import { type LoosestMotion, REFERENCE_PLAY } from '../kinematics/loosest-motion.ts';
 import { degrees } from '../terms/units.ts';
+import { buildableOutput } from './build-output.ts';
 import { designVerb } from './design-verb.ts';
 import { limitFindings, unreachable, verdictFindings } from './findings.ts';
 import { jointOutput } from './joint-output.ts';
@@ -31,6 +32,7 @@ export const pose = designVerb({
     const judged = assessIndependence(mechanism, at, assessArchitecture(mechanism));
     const inputs = judgementInputs(document, mechanism);
     const joints = jointOutput(document, mechanism, at, legs, inputs);
+    const buildable = buildableOutput(document, mechanism);
     const clearance = clearanceOutput(mechanism, at, inputs);
     const output = jsonText({
       pose: asked,
@@ -56,12 +58,14 @@ export const pose = designVerb({
       stiffness: stiffnessOutput(mechanism, at, inputs),
       forces: forcesOutput(mechanism, at, inputs),
       clearance: clearance.output,
+      buildable: buildable.output,
     });
     return done(output, [
       ...limitFindings(onlyBalls(document) ? legs : lengthsAlone(legs), mechanism),
       ...joints.findings,
       ...verdictFindings(judged.verdict),
       ...clearance.findings,
+      ...buildable.findings,
     ]);
   },
 });

@@ -80,6 +80,7 @@ describe('ranking', () => {
     [10, 20, 30, 99].forEach((reach, row) => {
       put(row, 'reach', reach);
       put(row, 'homeReachable', 1);
+      put(row, 'buildable', 1);
     });
     [1, 2, Number.POSITIVE_INFINITY, 1].forEach((force, row) => {
       put(row, 'forceFactor', force);
@@ -94,5 +95,7 @@ describe('ranking', () => {
     expect(scores[1]).toBeCloseTo((25 * 10) / 89, 12);
     expect(scores[2]).toBeCloseTo((25 * 20) / 89, 12);
     expect([...order]).toEqual([0, 2, 1, 3]);
+    put(0, 'buildable', 0);
+    expect([...rankRows(rows, [{ figure: 'reach', better: 'more', weight: 1 }]).order]).toEqual([2, 1, 3, 0]);
   });
 });

@@ -14,13 +14,29 @@ afterAll(() => rmSync(folder, { recursive: true }));
 const REFERENCE = VALID('rings-without-holes');
 
 describe('check', () => {
-  it.each(['rings-with-holes', 'ring-and-points', 'octahedron', 'without-name-and-note', 'any-language'])(
+  it.each(['rings-with-holes', 'ring-and-points', 'without-name-and-note', 'any-language'])(
     'prints the normal form of %s',
     async (name) => {
       const { code, out, err } = await command(['check', VALID(name)]);
       expect([code, out, err]).toEqual([0, sampleText(`normal/${name}.json`), '']);
     },
   );
+
+  it('says what keeps a design from being built, by how many mm', async () => {
+    // an octahedron's joints meet in pairs: bodies as wide as the barrel of 22 mm, 1 mm apart, are 23 mm too close
+    const { code, out, err } = await command(['check', VALID('octahedron')]);
+    expect([code, out]).toEqual([1, sampleText('normal/octahedron.json')]);
+    expect(err).toMatch(/^Cannot be built: joints \d and \d on the (base|platform) are 23 mm too close\.$/m);
+    expect(err).toMatch(/^Cannot be built: legs \d and \d run [\d.]+ mm into each other at home\.$/m);
+    const { buildable } = JSON.parse((await command(['pose', VALID('octahedron')])).out);
+    expect(buildable.possible).toBe(false);
+    expect(buildable.worst_mm).toBeCloseTo(-23, 9);
+    expect(buildable.gaps[0].gap_mm).toBe(buildable.worst_mm);
+    // the steady demo: 24.3107 mm between the axes of a pair's joints on the platform
+    const steady = JSON.parse((await command(['pose', DEMO('steady')])).out).buildable;
+    expect(steady.possible).toBe(true);
+    expect(steady.gaps.find(({ rule }: { rule: string }) => rule === 'jointsApart').gap_mm).toBeCloseTo(1.3107, 4);
+  });
 
   it.each(samples('invalid'))(
     'refuses the invalid sample $name with exactly its messages, one a line',

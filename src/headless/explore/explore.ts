@@ -1,15 +1,9 @@
 import { createHash } from 'node:crypto';
 import { availableParallelism } from 'node:os';
+import { figureOptions } from '../../document/build-inputs.ts';
 import type { DesignDocument } from '../../document/design.ts';
 import { type DesignFault, fault } from '../../document/faults.ts';
-import {
-  readSweep,
-  STANDARD_SWEEP,
-  type SweepDocument,
-  sweepAxes,
-  sweepOptions,
-  sweepSize,
-} from '../../document/sweep-file.ts';
+import { readSweep, STANDARD_SWEEP, type SweepDocument, sweepAxes, sweepSize } from '../../document/sweep-file.ts';
 import { sweptDesign } from '../../document/swept-design.ts';
 import { writeDesign } from '../../document/write-design.ts';
 import type { Sweep } from '../../explore/sweep.ts';
@@ -121,7 +115,9 @@ async function sweep(request: VerbRequest, target: OutputTarget | null, io: Io):
 /** A sweep about a design; refused where {@link sweptDesign} refuses the design. */
 export function sweepAbout(document: DesignDocument, plan: SweepDocument): Result<Sweep, readonly DesignFault[]> {
   const design = sweptDesign(document);
-  return design.ok ? ok({ design: design.value, grid: sweepAxes(plan), options: sweepOptions(plan) }) : design;
+  return design.ok
+    ? ok({ design: design.value, grid: sweepAxes(plan), options: figureOptions(document, plan) })
+    : design;
 }
 
 async function readInputs(

@@ -16,12 +16,14 @@ const FIGURE_COLUMNS: Readonly<Record<FigureName, { readonly name: string; reado
   forceFactor: { name: 'forceFactor', factor: 1 },
   jointTilt: { name: 'jointTilt_deg', factor: 180 / Math.PI },
   spareStroke: { name: 'spareStroke_mm', factor: 1 },
+  buildGap: { name: 'buildGap_mm', factor: 1 },
+  buildable: { name: 'buildable', factor: 1 },
   homeReachable: { name: 'homeReachable', factor: 1 },
   singularEverywhere: { name: 'singularEverywhere', factor: 1 },
 };
 
 /** Figures that are yes or no. */
-const YES_NO: ReadonlySet<FigureName> = new Set<FigureName>(['homeReachable', 'singularEverywhere']);
+const YES_NO: ReadonlySet<FigureName> = new Set<FigureName>(['buildable', 'homeReachable', 'singularEverywhere']);
 
 /** What the lines of a sweep's table need to know of the sweep. Plain data: it crosses to the processes that write them. */
 export interface TableColumns {

@@ -1,7 +1,8 @@
+import { useId, useMemo } from 'react';
 import { placesOf } from '../../explore/grid.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
 import { columnNumber } from './explore-numbers.ts';
-import { cellPath, type HeatGeometry, sharePath } from './heat-geometry.ts';
+import { blockedPath, cellPath, type HeatGeometry, sharePath } from './heat-geometry.ts';
 import type { HeatPlotProps } from './heat-plot-props.ts';
 import styles from './pictures.module.css';
 import type { Point } from './usePictureDrag.ts';
@@ -22,6 +23,7 @@ export function HeatMarks(props: HeatMarksProps) {
         <rect width={geometry.width} height={geometry.height} />
       </clipPath>
       <g clipPath={`url(#${clip})`}>
+        <Blocked {...props} />
         <path
           className={styles['contour']}
           d={slice.contours.map(({ points }) => cellPath(geometry, points)).join('')}
@@ -35,6 +37,22 @@ export function HeatMarks(props: HeatMarksProps) {
         <PresentMark {...props} />
         <Cursor {...props} />
       </g>
+    </>
+  );
+}
+
+/** Hatches the cells whose layouts cannot be built. */
+function Blocked({ geometry, slice }: HeatMarksProps) {
+  const hatch = useId();
+  const path = useMemo(() => blockedPath(geometry, slice.blocked), [geometry, slice.blocked]);
+  if (path === '') return null;
+  return (
+    <>
+      <pattern id={hatch} width={7} height={7} patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+        <path className={styles['hatchGround']} d="M3.5 0V7" />
+        <path className={styles['hatch']} d="M3.5 0V7" />
+      </pattern>
+      <path d={path} fill={`url(#${hatch})`} />
     </>
   );
 }

@@ -68,7 +68,7 @@ function RankedChoices() {
           Hole choices{' '}
           <span>
             {choices.length < ranked.known ? `the best ${countText(choices.length)} of ` : ''}
-            {countText(ranked.known)}; ✕ is singular everywhere or cannot stand at home
+            {countText(ranked.known)}; ✕ cannot be built or stand at home, or is singular everywhere
           </span>
         </h3>
       </div>
@@ -89,5 +89,5 @@ function RankedChoices() {
 
 const flag = (rows: Float64Array, row: number): string => {
   const value = (name: FigureName) => rows[row * FIGURE_COUNT + FIGURE_NAMES.indexOf(name)];
-  return value('homeReachable') === 1 && value('singularEverywhere') === 0 ? '' : ' ✕';
+  return value('buildable') === 1 && value('homeReachable') === 1 && value('singularEverywhere') === 0 ? '' : ' ✕';
 };

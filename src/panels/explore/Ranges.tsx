@@ -77,16 +77,18 @@ const NARROWEST = 66;
 
 const NO_COLUMNS: readonly Histogram[] = [];
 
-const soundOf = ({ homeReachable, singularEverywhere }: typeof SOUND_ONLY): typeof SOUND_ONLY => ({
+const soundOf = ({ buildable, homeReachable, singularEverywhere }: typeof SOUND_ONLY): typeof SOUND_ONLY => ({
+  ...(buildable ? { buildable } : {}),
   ...(homeReachable ? { homeReachable } : {}),
   ...(singularEverywhere ? { singularEverywhere } : {}),
 });
 
-/** The two yes-or-no filters. */
+/** The yes-or-no filters. */
 function Sound() {
   const { explore } = useExploreDesk();
   const ranges = useExplore((state) => state.view.ranges);
   const boxes = [
+    { name: 'buildable', words: 'can be built' },
     { name: 'homeReachable', words: 'stands at home' },
     { name: 'singularEverywhere', words: 'not singular everywhere' },
   ] as const;

@@ -84,6 +84,22 @@ export function sharePath(geometry: HeatGeometry, points: SingularLine['lines'][
   );
 }
 
+/** An svg path around the marked cells, row by row, neighbours in one piece. */
+export function blockedPath({ width, height, columns, rows }: HeatGeometry, blocked: Uint8Array): string {
+  let path = '';
+  for (let row = 0; row < rows; row++) {
+    const top = (1 - (row + 1) / rows) * height;
+    for (let column = 0; column < columns; column++) {
+      if (blocked[row * columns + column] === 0) continue;
+      const from = column;
+      while (column < columns && blocked[row * columns + column] === 1) column++;
+      const [left, wide] = [(from / columns) * width, ((column - from) / columns) * width];
+      path += `M${left.toFixed(1)} ${top.toFixed(1)}h${wide.toFixed(1)}v${(height / rows).toFixed(1)}h${(-wide).toFixed(1)}Z`;
+    }
+  }
+  return path;
+}
+
 function pathOf(points: Float32Array, toX: (x: number) => number, toY: (y: number) => number): string {
   let path = '';
   for (let n = 0; n < points.length; n += 2) {

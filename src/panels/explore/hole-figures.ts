@@ -11,4 +11,4 @@ export const MOVE_FIGURES: readonly FigureName[] = [
 ];
 
 /** Figures of a list of hole choices. */
-export const HOLE_FIGURES: readonly FigureName[] = [...MOVE_FIGURES, 'jointTilt'];
+export const HOLE_FIGURES: readonly FigureName[] = [...MOVE_FIGURES, 'jointTilt', 'buildGap'];

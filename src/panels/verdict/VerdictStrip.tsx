@@ -1,6 +1,7 @@
 import { X } from 'lucide-react';
 import { memo, type ReactNode, useCallback, useEffect, useState } from 'react';
 import { Button } from '../../ui/Button.tsx';
+import { BuildableCell, BuildableWhy } from './BuildableVerdict.tsx';
 import { REASON_ID } from './Cell.tsx';
 import { FirmnessCell, FirmnessWhy } from './FirmnessVerdict.tsx';
 import { LimitsCell, LimitsWhy } from './LimitsVerdict.tsx';
@@ -16,6 +17,7 @@ const VERDICTS = [
   { id: 'usable', title: 'Usable', cell: UsableCell, why: UsableWhy },
   { id: 'tilted', title: 'Reach at any tilt', cell: TiltedCell, why: TiltedWhy },
   { id: 'firmness', title: 'Firmness', cell: FirmnessCell, why: FirmnessWhy },
+  { id: 'buildable', title: 'Can it be built', cell: BuildableCell, why: BuildableWhy },
   { id: 'limits', title: 'Limits at this pose', cell: LimitsCell, why: LimitsWhy },
 ] as const;
 

@@ -55,6 +55,8 @@ export const FIGURE_WORDS: Readonly<Record<FigureName, ColumnWords>> = {
   forceFactor: words('Worst leg force', 'Force', '× load', 1, 'forceFactor', 'leg force'),
   jointTilt: words('Largest joint tilt', 'Joint tilt', 'deg', DEG, 'jointTilt_deg', 'joint tilt'),
   spareStroke: words('Leg spare', 'Leg spare', 'mm', 1, 'spareStroke_mm'),
+  buildGap: words('Room to build', 'Room', 'mm', 1, 'buildGap_mm'),
+  buildable: words('Can be built', 'Buildable', '', 1, 'buildable'),
   homeReachable: words('Stands at home', 'At home', '', 1, 'homeReachable'),
   singularEverywhere: words('Singular at every pose', 'Singular', '', 1, 'singularEverywhere'),
 };
@@ -64,7 +66,11 @@ const WORDS: Readonly<Record<ColumnName, ColumnWords>> = { ...DIMENSION_WORDS, .
 export const columnWords = (name: ColumnName): ColumnWords => WORDS[name];
 
 /** Figures that are yes or no rather than an amount. */
-export const YES_NO: ReadonlySet<ColumnName> = new Set<ColumnName>(['homeReachable', 'singularEverywhere']);
+export const YES_NO: ReadonlySet<ColumnName> = new Set<ColumnName>([
+  'buildable',
+  'homeReachable',
+  'singularEverywhere',
+]);
 
 /** Figures that can be coloured, plotted and weighed. */
 export const AMOUNTS: readonly FigureName[] = FIGURE_NAMES.filter(

@@ -1,5 +1,6 @@
+import { figureOptions } from '../../document/build-inputs.ts';
 import { compiledDesign } from '../../document/compiled.ts';
-import { sweepAxes, sweepOptions, sweepSize, validateSweep } from '../../document/sweep-file.ts';
+import { sweepAxes, sweepSize, validateSweep } from '../../document/sweep-file.ts';
 import { sweptDesign } from '../../document/swept-design.ts';
 import type { ExploreWorkers } from '../../jobs/explore-workers.ts';
 import { LatestQueue } from '../../jobs/latest-queue.ts';
@@ -41,7 +42,7 @@ export function followDesign(
   const measurePresent = () => {
     const { document } = design.getState();
     const { run, setup } = explore.getState();
-    const options = sweepOptions(run?.sweep ?? setup);
+    const options = figureOptions(document, run?.sweep ?? setup);
     const layout = compiledDesign(document).mechanism.spec;
     void queue
       .ask('present', () => workers.single.call((worker) => worker.measure([layout], options)))
@@ -52,10 +53,11 @@ export function followDesign(
 
   const measurePace = () => {
     const { run, setup } = explore.getState();
-    const swept = sweptDesign(design.getState().document);
+    const { document } = design.getState();
+    const swept = sweptDesign(document);
     const valid = validateSweep(setup);
     if (!swept.ok || !valid.ok || run?.status === 'running') return;
-    const question = { design: swept.value, grid: sweepAxes(setup), options: sweepOptions(setup) };
+    const question = { design: swept.value, grid: sweepAxes(setup), options: figureOptions(document, setup) };
     const layouts = Math.min(PACE_LAYOUTS, sweepSize(setup));
     if (!warmed) {
       warmed = true;
@@ -112,7 +114,10 @@ type Named = Pick<SweepRun, 'sweep'> & { readonly text: string };
 
 function belongs({ sweep, text }: Named, document: SweepRun['document']): boolean {
   const design = sweptDesign(document);
-  return design.ok && sweepIdentity(design.value, sweepAxes(sweep), sweep).text === text;
+  return (
+    design.ok &&
+    sweepIdentity(design.value, sweepAxes(sweep), sweep, figureOptions(document, sweep).build).text === text
+  );
 }
 
 const belongsTo = ({ sweep, identity }: SweepRun, document: SweepRun['document']): boolean =>

@@ -1,7 +1,7 @@
 import { proxy } from 'comlink';
+import { figureOptions } from '../../document/build-inputs.ts';
 import { compiledDesign } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
-import { sweepOptions } from '../../document/sweep-file.ts';
 import { countThreefoldChoices } from '../../explore/hole-choices.ts';
 import type { HoleSearch } from '../../explore/hole-search.ts';
 import { FIGURE_COUNT, FIGURE_NAMES } from '../../explore/layout-figures.ts';
@@ -18,8 +18,9 @@ import { type HoleRun, type HoleSearchRun, type HolesStore, LISTED_CHOICES } fro
 /** How often the list is ranked again while choices come in [ms]. */
 const RANK_TIME = 250;
 
-/** A layout has to stand at home and to hold itself up somewhere. */
+/** A layout has to fit together, to stand at home and to hold itself up somewhere. */
 export const SOUND: readonly Bound[] = [
+  { figure: 'buildGap', atLeast: 0 },
   { figure: 'homeReachable', atLeast: 1 },
   { figure: 'singularEverywhere', atMost: 0 },
 ];
@@ -167,7 +168,7 @@ export class HoleDesk {
   }
 
   #options() {
-    return sweepOptions(this.#stores.explore.getState().setup);
+    return figureOptions(this.#stores.design.getState().document, this.#stores.explore.getState().setup);
   }
 
   #change(change: (run: HoleRun) => Partial<HoleRun>): void {

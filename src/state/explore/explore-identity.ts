@@ -1,5 +1,6 @@
 import type { SweepDocument } from '../../document/sweep-file.ts';
 import { dimensionsAt, type Grid } from '../../explore/grid.ts';
+import type { BuildableSpec } from '../../kinematics/buildable/spec.ts';
 import { type RingSpec, withDimensions } from '../../kinematics/dimensions.ts';
 import type { JointSpec } from '../../kinematics/mechanism.ts';
 import { shortHash } from '../../math/short-hash.ts';
@@ -12,9 +13,9 @@ export interface SweepIdentity {
 
 /**
  * Names a sweep about a design by all that its figures depend on. What the sweep itself varies is left out, so that a layout
- * loaded from a sweep still belongs to it; so are diameters and plate heights, which do not enter.
+ * loaded from a sweep still belongs to it.
  */
-export function sweepIdentity(design: RingSpec, grid: Grid, sweep: SweepDocument): SweepIdentity {
+export function sweepIdentity(design: RingSpec, grid: Grid, sweep: SweepDocument, build: BuildableSpec): SweepIdentity {
   const { mountLean, ...dimensions } = dimensionsAt(grid, 0);
   const { base, platform, legs, joints, tool, home, characteristicLength } = withDimensions(design, dimensions);
   const joint = ({ tiltLimit, mount, kind }: JointSpec) => ({
@@ -23,11 +24,12 @@ export function sweepIdentity(design: RingSpec, grid: Grid, sweep: SweepDocument
     kind,
     mount: mount.kind === 'leaning' && mountLean !== undefined ? { ...mount, lean: mountLean } : mount,
   });
-  const ring = ({ radius, gap, turn }: RingSpec['base']['ring']) => ({ radius, gap, turn });
+  const ring = ({ radius, gap, turn, jointHeight }: RingSpec['base']['ring']) => ({ radius, gap, turn, jointHeight });
   const content = {
     base: ring(base.ring),
     platform: ring(platform.ring),
-    legs: { min: legs.min, max: legs.max },
+    legs,
+    build,
     joints: { base: joint(joints.base), platform: joint(joints.platform) },
     tool,
     home,

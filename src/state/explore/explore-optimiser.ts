@@ -1,8 +1,9 @@
 import { proxy } from 'comlink';
 import { createStore } from 'zustand/vanilla';
+import { figureOptions } from '../../document/build-inputs.ts';
 import { compiledDesign } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
-import { SWEEP_VARIABLES, type SweepVariableName, sweepOptions } from '../../document/sweep-file.ts';
+import { SWEEP_VARIABLES, type SweepVariableName } from '../../document/sweep-file.ts';
 import { sweptDesign } from '../../document/swept-design.ts';
 import { FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
 import type { Bound, Optimisation, RoundResult } from '../../explore/optimise.ts';
@@ -117,7 +118,7 @@ export class OptimiserDesk {
     optimiser.setState({ run: { document, status: 'running', rounds, goals, result: null, failure: null } });
     const show = (change: Partial<OptimiserRun>) =>
       optimiser.setState(({ run }) => (run ? { run: { ...run, ...change } } : {}));
-    const options = sweepOptions(explore.getState().setup);
+    const options = figureOptions(document, explore.getState().setup);
     const layout = compiledDesign(document).mechanism.spec;
     try {
       const row = await this.#workers.single.call((worker) => worker.measure([layout], options));
@@ -157,6 +158,7 @@ function questionOf({ free, goals, bounds, seed, rounds }: OptimiserState, prese
       })),
     bounds: [
       ...bounds.map(({ figure, kind, value }): Bound => ({ figure, [kind]: value / columnWords(figure).scale })),
+      { figure: 'buildGap', atLeast: 0 },
       { figure: 'homeReachable', atLeast: 1 },
       { figure: 'singularEverywhere', atMost: 0 },
     ],

@@ -1,6 +1,7 @@
 import { transfer } from 'comlink';
+import { figureOptions } from '../../document/build-inputs.ts';
 import type { DesignDocument } from '../../document/design.ts';
-import { type SweepDocument, sweepAxes, sweepOptions, sweepSize, validateSweep } from '../../document/sweep-file.ts';
+import { type SweepDocument, sweepAxes, sweepSize, validateSweep } from '../../document/sweep-file.ts';
 import { sweptDesign } from '../../document/swept-design.ts';
 import { FIGURE_COUNT } from '../../explore/layout-figures.ts';
 import type { Sweep } from '../../explore/sweep.ts';
@@ -109,7 +110,7 @@ export class SweepRunner {
     this.#leave();
     const turn = this.#turn;
     const grid = sweepAxes(sweep);
-    const identity = sweepIdentity(design.value, grid, sweep);
+    const identity = sweepIdentity(design.value, grid, sweep, figureOptions(document, sweep).build);
     const run: SweepRun = {
       identity,
       sweep,
@@ -307,15 +308,18 @@ export class SweepRunner {
   }
 }
 
-export const questionOf = ({ design, grid, sweep }: SweepRun): Sweep => ({
+export const questionOf = ({ document, design, grid, sweep }: SweepRun): Sweep => ({
   design,
   grid,
-  options: sweepOptions(sweep),
+  options: figureOptions(document, sweep),
 });
 
 function isSame({ identity }: SweepRun, document: DesignDocument, sweep: SweepDocument): boolean {
   const design = sweptDesign(document);
-  return design.ok && sweepIdentity(design.value, sweepAxes(sweep), sweep).text === identity.text;
+  return (
+    design.ok &&
+    sweepIdentity(design.value, sweepAxes(sweep), sweep, figureOptions(document, sweep).build).text === identity.text
+  );
 }
 
 function* missing(count: number, known: ReadonlySet<number>): Generator<number> {

@@ -100,8 +100,8 @@ export interface ExploreState {
   readonly present: PresentFigures | null;
 }
 
-/** Ranges that a picture starts with: layouts that stand at home and can hold themselves up somewhere. */
-export const SOUND_ONLY: Ranges = { homeReachable: [1, 1], singularEverywhere: [0, 0] };
+/** Ranges that a picture starts with: layouts that can be built, stand at home and can hold themselves up somewhere. */
+export const SOUND_ONLY: Ranges = { buildable: [1, 1], homeReachable: [1, 1], singularEverywhere: [0, 0] };
 
 export const NO_PICTURES: Pictures = { heat: null, singular: null, scatter: null, spread: null, front: null };
 
@@ -118,7 +118,16 @@ export const createExploreStore = () =>
       heatFigure: 'homeFirmness',
       cuts: {},
       objectives: [objective('reach'), objective('homeFirmness')],
-      figures: ['reach', 'tiltReach', 'usableReach', 'homeFirmness', 'worstFirmness', 'forceFactor', 'jointTilt'],
+      figures: [
+        'reach',
+        'tiltReach',
+        'usableReach',
+        'homeFirmness',
+        'worstFirmness',
+        'forceFactor',
+        'jointTilt',
+        'buildGap',
+      ],
       ranges: SOUND_ONLY,
     },
     pictures: NO_PICTURES,
