@@ -2,6 +2,7 @@ import 'fake-indexeddb/auto';
 import { afterEach, describe, expect, it } from 'vitest';
 import { type SweepDocument, sweepAxes } from '../../src/document/sweep-file.ts';
 import { coarseFirst } from '../../src/explore/grid.ts';
+import { FIGURE_COUNT } from '../../src/explore/layout-figures.ts';
 import { sweepRows } from '../../src/explore/sweep.ts';
 import { neverStop } from '../../src/math/long-work.ts';
 import { createDesignStore } from '../../src/state/design/design-store.ts';
@@ -61,7 +62,7 @@ describe('the pictures of a sweep', () => {
     if (!run || !pictures.front) throw new Error('no pictures');
     // second way: a plain filter of the rows as a table has them, each platform once
     const rows = sweepRows(questionOf(run), coarseFirst(sweepAxes(SWEEP)), neverStop);
-    expect(rows.length).toBe(2304 * 12);
+    expect(rows.length).toBe(2304 * FIGURE_COUNT);
     const { indices } = pictures.front;
     const platforms = new Set([...indices].map((index) => twinKey(index)));
     expect(platforms.size).toBe(indices.length);
