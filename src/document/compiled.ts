@@ -24,14 +24,14 @@ export function compiledDesign(document: DesignDocument): CompiledDesign {
   return known;
 }
 
-const homes = new WeakMap<DesignDocument, PoseAngles>();
+const homes = new WeakMap<DesignDocument['home'], PoseAngles>();
 
-/** The home pose as the document writes it; the same document object always gives the same object. */
+/** The home pose as the document writes it; the same object until the home pose changes. */
 export function homePose(document: DesignDocument): PoseAngles {
-  let known = homes.get(document);
+  let known = homes.get(document.home);
   if (!known) {
     known = poseAnglesFromDocument(document.home);
-    homes.set(document, known);
+    homes.set(document.home, known);
   }
   return known;
 }

@@ -10,7 +10,8 @@ export const useDesign = <Part>(select: (document: DesignDocument) => Part): Par
 
 /** Shows an edit without finishing it; returns why the design refuses it, or null. */
 export function previewEdit(edit: Edit): string | null {
-  const result = checked(edit(liveDocument(designStore.getState())));
+  const document = liveDocument(designStore.getState());
+  const result = checked(edit(document), document);
   if (!result.ok) return result.fault;
   previewDocument(designStore, result.value);
   return null;
@@ -21,8 +22,9 @@ export function makeEdit(edit: Edit, label: string): string | null {
   const document = liveDocument(designStore.getState());
   const edited = edit(document);
   if (edited === document) return null;
-  const result = checked(edited);
+  const result = checked(edited, document);
   if (!result.ok) return result.fault;
+  if (result.value === document) return null;
   changeDocument(designStore, result.value, label);
   return null;
 }

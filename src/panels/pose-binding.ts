@@ -1,28 +1,25 @@
 import { useStore } from 'zustand';
 import { presentPose } from '../document/compiled.ts';
-import type { DesignDocument } from '../document/design.ts';
 import type { PoseAngles } from '../kinematics/pose.ts';
 import { liveDocument } from '../state/design/design-store.ts';
 import { judgePose, type PoseJudgement } from '../state/design/judged-pose.ts';
 import { designStore, sessionStore } from '../state/stores.ts';
-import { useDesign } from './design-binding.ts';
-
-const whole = (document: DesignDocument): DesignDocument => document;
+import { useDerived } from '../state/use-derived.ts';
 
 /** The jogged pose; null while the platform stands at home. */
 export const useJoggedPose = (): PoseAngles | null => useStore(sessionStore, (state) => state.pose);
 
+const STORES = [designStore, sessionStore] as const;
+
 /** Legs and verdict of the design on screen at the present pose. */
-export function useJudgement(): PoseJudgement {
-  const document = useDesign(whole);
-  return judgePose(document, useJoggedPose());
-}
+export const useJudgement = (): PoseJudgement => useDerived(STORES, judgementNow);
+
+/** {@link useJudgement} outside of rendering. */
+export const judgementNow = (): PoseJudgement =>
+  judgePose(liveDocument(designStore.getState()), sessionStore.getState().pose);
 
 /** The present pose in six numbers. */
-export function usePresentPose(): PoseAngles {
-  const document = useDesign(whole);
-  return presentPose(document, useJoggedPose());
-}
+export const usePresentPose = (): PoseAngles => useDerived(STORES, presentPoseNow);
 
 /** The present pose, outside of rendering. */
 export const presentPoseNow = (): PoseAngles =>

@@ -135,6 +135,8 @@ describe('the same reach', () => {
     expect(sameReach(floored, floored)).toBe(true);
     expect(sameReach(named('a'), floored)).toBe(true);
     expect(sameReach(named('b'), floored)).toBe(false);
-    expect(sameReach(named('a'), named('a'))).toBe(false);
+    expect(sameReach(named('a'), named('a'))).toBe(true);
+    expect(sameReach(named('a'), structuredClone(named('a')))).toBe(false);
+    expect(sameReach({ ...named('a'), characteristicLength_mm: 70 }, named('a'))).toBe(false);
   });
 });

@@ -137,7 +137,7 @@ describe('following the design', () => {
 });
 
 describe('isCurrent', () => {
-  it('goes by the document itself and by the angles', () => {
+  it('goes by the parts of the document and by the angles', () => {
     const document = named('one');
     const pose = { position: [0, 0, 150] as const, roll: 0.1, pitch: 0, yaw: 0 };
     const moved = { ...pose, position: [9, 9, 9] as const };
@@ -145,6 +145,7 @@ describe('isCurrent', () => {
     expect(isCurrent({ document, pose }, document, moved)).toBe(true);
     expect(isCurrent({ document, pose }, document, { ...pose, roll: 0.2 })).toBe(false);
     expect(isCurrent({ document, pose }, document, null)).toBe(false);
-    expect(isCurrent({ document, pose }, named('one'), pose)).toBe(false);
+    expect(isCurrent({ document, pose }, named('one'), pose)).toBe(true);
+    expect(isCurrent({ document, pose }, structuredClone(document), pose)).toBe(false);
   });
 });

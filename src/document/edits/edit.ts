@@ -12,6 +12,7 @@ import type {
   RingDocument,
 } from '../design.ts';
 import { validateDesign } from '../read-design.ts';
+import { shareUnchanged } from '../share-unchanged.ts';
 import { documentFromPoseAngles, mechanismFromDocument } from '../units.ts';
 import { builtRing } from './built-ring.ts';
 import { type TowardRule, towardAzimuths } from './mount-rule.ts';
@@ -23,10 +24,14 @@ import { nearestRing } from './ring-fit.ts';
  */
 export type Edit = (document: DesignDocument) => DesignDocument;
 
-/** A changed design as the validator gives it back, or the first thing that is wrong with it, in a sentence. */
-export function checked(edited: DesignDocument): Result<DesignDocument, string> {
+/**
+ * A changed design as the validator gives it back, or the first thing that is wrong with it, in a sentence.
+ * @param former the design before: what did not change is shared with it, and without any change it comes back itself; left out:
+ * what the validator leaves alone is shared with the edited design
+ */
+export function checked(edited: DesignDocument, former: DesignDocument = edited): Result<DesignDocument, string> {
   const result = validateDesign(edited);
-  return result.ok ? ok(result.value) : failed(result.fault[0].message);
+  return result.ok ? ok(shareUnchanged(former, result.value)) : failed(result.fault[0].message);
 }
 
 /** Digits behind the point of numbers that come from computing with angles: rounding errors go, a billionth of a degree stays. */

@@ -42,13 +42,19 @@ export const GapGauge = memo(function GapGauge({ base_deg, sum_deg }: GapGaugePr
   );
 });
 
+/** Without the rounding of a gap found from joints, which changes with the radius though the gap does not. */
+const settled = (angle_deg: number): number => Number(angle_deg.toFixed(9));
+
 /** Binds the gauge; it is not there when the plates are not two rings turned alike, for which no gap rule holds. */
 export function GapGaugeOfDesign() {
-  const sum = useDesign((document) => compiledDesign(document).architecture.gapSum);
-  const base = useDesign((document) => {
+  const sum_deg = useDesign((document) => {
+    const { gapSum } = compiledDesign(document).architecture;
+    return gapSum === null ? null : settled(degrees(gapSum));
+  });
+  const base_deg = useDesign((document) => {
     const { base: points } = compiledDesign(document).mechanism.centres;
     const turn = Math.atan2(points[4], points[3]) - Math.atan2(points[1], points[0]);
-    return Math.abs(Math.atan2(Math.sin(turn), Math.cos(turn)));
+    return settled(degrees(Math.abs(Math.atan2(Math.sin(turn), Math.cos(turn)))));
   });
-  return sum === null ? null : <GapGauge base_deg={degrees(base)} sum_deg={degrees(sum)} />;
+  return sum_deg === null ? null : <GapGauge base_deg={base_deg} sum_deg={sum_deg} />;
 }

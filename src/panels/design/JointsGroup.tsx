@@ -39,18 +39,18 @@ const RULE_WORDS: Readonly<Record<TowardRule, string>> = {
 const kindOf = (mount: MountDocument): MountKind => (typeof mount === 'string' ? mount : 'leaning');
 
 /** Tilt limits and mounts of the joints of both plates. */
-export function JointsGroup() {
-  const brief = useDesign(
+export const JointsGroup = () => (
+  <Group title="Joints" brief={<Brief />}>
+    <PlateJoints plate="base" />
+    <PlateJoints plate="platform" />
+  </Group>
+);
+
+const Brief = () =>
+  useDesign(
     ({ joints: { base, platform } }) =>
       `${roundedText(base.tilt_deg, 1)} deg ${kindOf(base.mount)}, ${roundedText(platform.tilt_deg, 1)} deg ${kindOf(platform.mount)}`,
   );
-  return (
-    <Group title="Joints" brief={brief}>
-      <PlateJoints plate="base" />
-      <PlateJoints plate="platform" />
-    </Group>
-  );
-}
 
 function PlateJoints({ plate }: { readonly plate: PlateName }) {
   const name = PLATE_WORDS[plate];

@@ -7,25 +7,25 @@ import styles from './design.module.css';
 import { LEG_SPECS } from './number-specs.ts';
 
 /** Lengths and diameters of the six equal legs, and what actuator they ask for. */
-export function LegsGroup() {
-  const shortest = useDesign((document) => document.legs.min_mm);
-  const longest = useDesign((document) => document.legs.max_mm);
-  return (
-    <Group title="Legs" brief={`${roundedText(shortest, 1)} to ${roundedText(longest, 1)} mm`}>
-      {LEG_SPECS.map((spec) => (
-        <DesignNumber key={spec.name} spec={spec} />
-      ))}
-      <BarrelAndScrew />
-      <DeadLength shortest={shortest} longest={longest} />
-    </Group>
-  );
-}
+export const LegsGroup = () => (
+  <Group title="Legs" brief={<Brief />}>
+    {LEG_SPECS.map((spec) => (
+      <DesignNumber key={spec.name} spec={spec} />
+    ))}
+    <BarrelAndScrew />
+    <DeadLength />
+  </Group>
+);
+
+const Brief = () => useDesign(({ legs }) => `${roundedText(legs.min_mm, 1)} to ${roundedText(legs.max_mm, 1)} mm`);
 
 /**
  * A plain telescoping actuator is its dead length plus its stroke when in, plus another stroke when out:
  * min = dead + stroke and max = dead + 2 stroke, so dead = 2 min - max.
  */
-function DeadLength({ shortest, longest }: { readonly shortest: number; readonly longest: number }) {
+function DeadLength() {
+  const shortest = useDesign(({ legs }) => legs.min_mm);
+  const longest = useDesign(({ legs }) => legs.max_mm);
   const dead = 2 * shortest - longest;
   const stroke = longest - shortest;
   return (

@@ -57,15 +57,16 @@ function bodyBrief(document: DesignDocument, plate: PlateName): string {
   return `${roundedText(bodyNumber(document, plate, 'thickness_mm'), 1)} mm thick`;
 }
 
+const Brief = ({ plate }: { readonly plate: PlateName }) => useDesign((document) => bodyBrief(document, plate));
+
 /** Outline, thickness and opening of a plate: for the drawing and for clearances. */
 export function PlateBody({ plate }: { readonly plate: PlateName }) {
   const name = PLATE_WORDS[plate];
-  const brief = useDesign((document) => bodyBrief(document, plate));
   const kind = useDesign((document) => outlineKind(document, plate));
   const stated = useDesign((document) => document.plates?.[plate] !== undefined);
   const specs = SPECS[plate];
   return (
-    <Fold name={`${name} plate body`} label="Plate body" brief={brief}>
+    <Fold name={`${name} plate body`} label="Plate body" brief={<Brief plate={plate} />}>
       <Choice
         name={`${name} plate outline`}
         label="Outline"

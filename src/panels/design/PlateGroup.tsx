@@ -34,7 +34,6 @@ const LAYOUTS = [
 /** One plate: a ring of three joint pairs, or six free points. */
 export function PlateGroup({ plate }: { readonly plate: PlateName }) {
   const isRing = useDesign((document) => 'ring' in document[plate]);
-  const brief = useDesign((document) => plateBrief(document, plate));
   const [asks, setAsks] = useState<number | null>(null);
   const name = PLATE_WORDS[plate];
   const toRing = () => makeEdit((document) => ringThroughPoints(document, plate), `${name} as a ring`);
@@ -48,7 +47,7 @@ export function PlateGroup({ plate }: { readonly plate: PlateName }) {
     }
   };
   return (
-    <Group title={name} plate={plate === 'base' ? 'A' : 'B'} brief={brief}>
+    <Group title={name} plate={plate === 'base' ? 'A' : 'B'} brief={<Brief plate={plate} />}>
       <Choice
         name={`${name} layout`}
         label="Joints on"
@@ -68,6 +67,8 @@ export function PlateGroup({ plate }: { readonly plate: PlateName }) {
     </Group>
   );
 }
+
+const Brief = ({ plate }: { readonly plate: PlateName }) => useDesign((document) => plateBrief(document, plate));
 
 /** How far the nearest ring would move a joint of the plate on screen [mm]. */
 function misfitOf(plate: PlateName): number {

@@ -1,5 +1,6 @@
 import { useStore } from 'zustand';
 import { compiledDesign } from '../../document/compiled.ts';
+import type { DesignDocument } from '../../document/design.ts';
 import { changeCharacteristicLength, makeHome } from '../../document/edits/edit.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
 import { Button } from '../../ui/Button.tsx';
@@ -13,37 +14,36 @@ import { HOME_SPECS, LENGTH_SPEC, TOOL_SPECS } from './number-specs.ts';
 const listed = (numbers: readonly number[]): string => numbers.map((value) => roundedText(value, 1)).join(', ');
 
 /** The point that the platform turns about. */
-export function ToolGroup() {
-  const brief = useDesign((document) => `${listed(document.tool.point_mm)} mm`);
-  return (
-    <Group title="Tool point" brief={brief} startsFolded>
-      {TOOL_SPECS.map((spec) => (
-        <DesignNumber key={spec.name} spec={spec} />
-      ))}
-      <p className={styles['readout']}>
-        From the centre of the platform’s joint circle, in platform axes. The platform turns about it.
-      </p>
-    </Group>
-  );
-}
+export const ToolGroup = () => (
+  <Group title="Tool point" brief={<ToolBrief />} startsFolded>
+    {TOOL_SPECS.map((spec) => (
+      <DesignNumber key={spec.name} spec={spec} />
+    ))}
+    <p className={styles['readout']}>
+      From the centre of the platform’s joint circle, in platform axes. The platform turns about it.
+    </p>
+  </Group>
+);
+
+const ToolBrief = () => useDesign((document) => `${listed(document.tool.point_mm)} mm`);
 
 /** The pose in which the platform stands until it is moved. */
-export function HomeGroup() {
-  const brief = useDesign(
+export const HomeGroup = () => (
+  <Group title="Home pose" brief={<HomeBrief />}>
+    {HOME_SPECS.map((spec) => (
+      <DesignNumber key={spec.name} spec={spec} />
+    ))}
+    <p className={styles['readout']}>
+      Tool point in base axes; <code>R = Rz(yaw) Ry(pitch) Rx(roll)</code>, turns about the fixed x, then y, then z.
+    </p>
+    <PresentAsHome />
+  </Group>
+);
+
+const HomeBrief = () =>
+  useDesign(
     ({ home }) => `${listed(home.position_mm)} mm; ${listed([home.roll_deg, home.pitch_deg, home.yaw_deg])} deg`,
   );
-  return (
-    <Group title="Home pose" brief={brief}>
-      {HOME_SPECS.map((spec) => (
-        <DesignNumber key={spec.name} spec={spec} />
-      ))}
-      <p className={styles['readout']}>
-        Tool point in base axes; <code>R = Rz(yaw) Ry(pitch) Rx(roll)</code>, turns about the fixed x, then y, then z.
-      </p>
-      <PresentAsHome />
-    </Group>
-  );
-}
 
 function PresentAsHome() {
   const jogged = useStore(sessionStore, (state) => state.pose !== null);
@@ -62,8 +62,7 @@ function PresentAsHome() {
 
 /** The length by which turns are compared with shifts. */
 export function LengthGroup() {
-  const own = useDesign((document) => document.characteristicLength_mm !== undefined);
-  const used = useDesign((document) => compiledDesign(document).mechanism.characteristicLength);
+  const own = useDesign(hasOwnLength);
   const toggle = () => {
     const length = compiledDesign(designStore.getState().document).mechanism.characteristicLength;
     makeEdit(
@@ -72,7 +71,7 @@ export function LengthGroup() {
     );
   };
   return (
-    <Group title="Comparison length" brief={`${roundedText(used, 1)} mm${own ? '' : ', by default'}`} startsFolded>
+    <Group title="Comparison length" brief={<LengthBrief />} startsFolded>
       <label className={styles['switch']}>
         <input type="checkbox" checked={own} onChange={toggle} />
         <span>Own length instead of the default</span>
@@ -80,9 +79,22 @@ export function LengthGroup() {
       {own ? <DesignNumber spec={LENGTH_SPEC} /> : null}
       <p className={styles['readout']}>
         Firmness compares turns with shifts: a turn counts as the distance it moves a point{' '}
-        <b>{roundedText(used, 1)} mm</b> away
+        <b>
+          <LengthUsed /> mm
+        </b>{' '}
+        away
         {own ? '' : ', the platform’s mean joint radius'}. The verdict depends on this length.
       </p>
     </Group>
   );
 }
+
+const hasOwnLength = ({ characteristicLength_mm }: DesignDocument): boolean => characteristicLength_mm !== undefined;
+
+const lengthUsed = (document: DesignDocument): string =>
+  roundedText(compiledDesign(document).mechanism.characteristicLength, 1);
+
+const LengthUsed = () => useDesign(lengthUsed);
+
+const LengthBrief = () =>
+  useDesign((document) => `${lengthUsed(document)} mm${hasOwnLength(document) ? '' : ', by default'}`);

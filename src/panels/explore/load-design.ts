@@ -6,7 +6,7 @@ import { designStore, noticesStore, sessionStore } from '../../state/stores.ts';
 
 /** Makes a design the one on screen, as one step. */
 export function loadDesign(document: DesignDocument, label: string): void {
-  const loaded = checked(document);
+  const loaded = checked(document, designStore.getState().document);
   if (!loaded.ok) {
     notify(noticesStore, `This layout cannot be loaded: ${loaded.fault}`, { tone: 'warning' });
     return;

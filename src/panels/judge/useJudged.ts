@@ -1,12 +1,12 @@
-import { useDeferredValue, useMemo } from 'react';
+import { startTransition, useEffect, useState } from 'react';
 import { compiledDesign, inputsOf } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
 import type { JudgementInputs } from '../../document/judgement-inputs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import type { Pose } from '../../kinematics/pose.ts';
-import { judgePose } from '../../state/design/judged-pose.ts';
-import { useDesign } from '../design-binding.ts';
-import { useJoggedPose } from '../pose-binding.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
+import { designStore, sessionStore } from '../../state/stores.ts';
+import { judgementNow } from '../pose-binding.ts';
 
 /** What every judgement starts from. */
 export interface Judged {
@@ -16,14 +16,33 @@ export interface Judged {
   readonly inputs: JudgementInputs;
 }
 
-const whole = (document: DesignDocument): DesignDocument => document;
+let last: Judged | null = null;
+
+/** The design on screen at the present pose; the same object until one of them changes. */
+function judgedNow(): Judged {
+  const design = liveDocument(designStore.getState());
+  const { pose } = judgementNow();
+  if (last?.design !== design || last.pose !== pose)
+    last = { design, mechanism: compiledDesign(design).mechanism, pose, inputs: inputsOf(design) };
+  return last;
+}
 
 /** The design on screen at the present pose; lags behind a slider rather than slowing it down. */
 export function useJudged(): Judged {
-  const design = useDeferredValue(useDesign(whole));
-  const jogged = useDeferredValue(useJoggedPose());
-  return useMemo(() => {
-    const { mechanism } = compiledDesign(design);
-    return { design, mechanism, pose: judgePose(design, jogged).pose, inputs: inputsOf(design) };
-  }, [design, jogged]);
+  const [judged, setJudged] = useState(judgedNow);
+  useEffect(() => {
+    let shown: Judged | null = null;
+    const follow = () => {
+      const now = judgedNow();
+      if (now === shown) return;
+      shown = now;
+      startTransition(() => setJudged(now));
+    };
+    follow();
+    const stops = [designStore, sessionStore].map((store) => store.subscribe(follow));
+    return () => {
+      for (const stop of stops) stop();
+    };
+  }, []);
+  return judged;
 }

@@ -1,19 +1,19 @@
 import { Copy } from 'lucide-react';
-import { memo, useMemo, useState } from 'react';
+import { memo, useState } from 'react';
 import { useStore } from 'zustand';
 import { compiledDesign } from '../../document/compiled.ts';
 import { legTwists } from '../../kinematics/joint-limits.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
-import { sessionStore } from '../../state/stores.ts';
+import { liveDocument } from '../../state/design/design-store.ts';
+import { designStore, sessionStore } from '../../state/stores.ts';
 import { Button } from '../../ui/Button.tsx';
 import { Table } from '../../ui/Table.tsx';
 import { copyText } from '../copy-text.ts';
-import { useDesign } from '../design-binding.ts';
-import { useJudgement } from '../pose-binding.ts';
+import { judgementNow, useJudgement } from '../pose-binding.ts';
 import { LegRow, type LegRowProps } from './LegRow.tsx';
-import { LegsHow } from './LegsHow.tsx';
+import { LegsHow, LegsHowText } from './LegsHow.tsx';
 import { JOINT_SAYS, jointCell, jointHeading, type LegJoints, legJoints, twistText, warningOf } from './leg-rows.ts';
 import styles from './leg-table.module.css';
 import { legsAsCsv } from './legs-csv.ts';
@@ -52,10 +52,8 @@ interface LegTableViewProps {
 }
 
 /** The six legs at one pose. */
-export function LegTableView({ legs, mechanism, joints, leadStated, highlightedLeg, onPoint }: LegTableViewProps) {
-  const [copied, setCopied] = useState<boolean | null>(null);
+function LegTableView({ legs, mechanism, joints, leadStated, highlightedLeg, onPoint }: LegTableViewProps) {
   const { min, max } = mechanism.legs;
-  const copy = () => copyText(legsAsCsv(legs, mechanism, joints)).then(setCopied);
   return (
     <div className={styles['frame']}>
       <Table className={styles['table']} data-twist={joints.twists !== null}>
@@ -63,7 +61,7 @@ export function LegTableView({ legs, mechanism, joints, leadStated, highlightedL
           <tr>
             <th scope="col" className={styles['leg']}>
               <div>
-                Leg <LegsHow leg={legs[(highlightedLeg ?? 1) - 1]} mechanism={mechanism} joints={joints} />
+                Leg <LegsHow>{HOW}</LegsHow>
               </div>
             </th>
             <th scope="col">
@@ -85,10 +83,7 @@ export function LegTableView({ legs, mechanism, joints, leadStated, highlightedL
             <th scope="col" className={styles['last']}>
               <div>
                 <span>State</span>
-                <Button look="quiet" onClick={copy} aria-label="Copy the table as CSV" title="Copy the table as CSV">
-                  <Copy size={13} aria-hidden="true" />
-                  <em>{copied === null ? 'CSV' : copied ? 'Copied' : 'Not allowed'}</em>
-                </Button>
+                <CopyButton />
               </div>
             </th>
           </tr>
@@ -108,6 +103,21 @@ export function LegTableView({ legs, mechanism, joints, leadStated, highlightedL
   );
 }
 
+/** Copies what the table shows at that moment. */
+const CopyButton = memo(function CopyButton() {
+  const [copied, setCopied] = useState<boolean | null>(null);
+  const copy = () => {
+    const { legs, mechanism, joints } = tableNow();
+    return copyText(legsAsCsv(legs, mechanism, joints)).then(setCopied);
+  };
+  return (
+    <Button look="quiet" onClick={copy} aria-label="Copy the table as CSV" title="Copy the table as CSV">
+      <Copy size={13} aria-hidden="true" />
+      <em>{copied === null ? 'CSV' : copied ? 'Copied' : 'Not allowed'}</em>
+    </Button>
+  );
+});
+
 const TWIST_SAYS =
   'How far the rod has turned in its barrel since home, and what that does to the length when nothing else stops it.';
 
@@ -126,16 +136,30 @@ function JointHeading({ plate, joints }: { readonly plate: PlateName; readonly j
 
 const point = (highlightedLeg: number | null): void => sessionStore.setState({ highlightedLeg });
 
+/** What the table is about, as it stands now. */
+function tableNow() {
+  const document = liveDocument(designStore.getState());
+  const { mechanism } = compiledDesign(document);
+  const { legs, pose } = judgementNow();
+  const twists = legTwists(mechanism, pose, document.legs.screwLead_mm ?? 0);
+  return { legs, mechanism, joints: legJoints(mechanism, pose, twists), document };
+}
+
+/** How the numbers come about at this moment; follows them only while it is open. */
+function HowNow() {
+  useJudgement();
+  const { legs, mechanism, joints } = tableNow();
+  const leg = useStore(sessionStore, ({ highlightedLeg }) => highlightedLeg ?? 1);
+  return <LegsHowText leg={legs[leg - 1]} mechanism={mechanism} joints={joints} />;
+}
+
+const HOW = <HowNow />;
+
 /** Binds the table of legs to the design on screen and its present pose. */
 export const LegTable = memo(function LegTable() {
-  const document = useDesign((design) => design);
-  const { mechanism } = compiledDesign(document);
-  const { legs, pose } = useJudgement();
+  useJudgement();
+  const { legs, mechanism, joints, document } = tableNow();
   const highlightedLeg = useStore(sessionStore, (state) => state.highlightedLeg);
-  const joints = useMemo(() => {
-    const twists = legTwists(mechanism, pose, document.legs.screwLead_mm ?? 0);
-    return legJoints(mechanism, pose, twists);
-  }, [document, mechanism, pose]);
   return (
     <LegTableView
       legs={legs}

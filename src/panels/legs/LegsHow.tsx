@@ -1,3 +1,4 @@
+import { memo, type ReactNode } from 'react';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { degrees } from '../../terms/units.ts';
@@ -15,8 +16,13 @@ interface LegsHowProps {
 const vector = (v: readonly number[], digits: number): string =>
   `(${v.map((component) => fixedText(component, digits)).join(', ')})`;
 
+/** Opens how the numbers of the table come about. */
+export const LegsHow = memo(function LegsHow({ children }: { readonly children: ReactNode }) {
+  return <How name="How the legs are computed">{children}</How>;
+});
+
 /** How the numbers of the table come about, with those of one leg filled in. */
-export function LegsHow({ leg, mechanism, joints }: LegsHowProps) {
+export function LegsHowText({ leg, mechanism, joints }: LegsHowProps) {
   const { baseJoint_B: a, platformJoint_B: b, u_B: u } = leg;
   const { min, max } = mechanism.legs;
   const kinds = [joints.shapes.base[leg.leg - 1].kind, joints.shapes.platform[leg.leg - 1].kind];
@@ -27,7 +33,7 @@ export function LegsHow({ leg, mechanism, joints }: LegsHowProps) {
     .filter(({ kind }) => kind === 'ball')
     .map(({ plate, tilt }) => `${fixedText(degrees(tilt), 2)} deg at the ${plate}`);
   return (
-    <How name="How the legs are computed">
+    <>
       <p>
         Length, pin to pin, for leg {leg.leg} at this pose: |b − a| with the joint centres a = {vector(a, 1)} mm on the
         base and b = t + R p = {vector(b, 1)} mm on the platform, in base axes: {fixedText(leg.length, 2)} mm.
@@ -56,6 +62,6 @@ export function LegsHow({ leg, mechanism, joints }: LegsHowProps) {
         Exact for this pose; a leg breaks a limit when it is past it by more than rounding. Geometry of joint centres,
         no deflection and no play. Source: the inverse kinematics of a six-legged platform, in closed form.
       </p>
-    </How>
+    </>
   );
 }

@@ -16,22 +16,33 @@ const change = (part: Partial<LooseMotionPlay>): void =>
 
 /** The motion that the legs resist least: in words, and on the drawing. */
 export const LooseMotionPanel = memo(function LooseMotionPanel() {
-  const { loosestMotion, characteristicLength, magnification } = useJudgement().independence;
   return (
-    <Group title="Loosest motion" brief={magnificationText(magnification)}>
-      <p className={styles['words']}>{motionWords(loosestMotion, characteristicLength)}</p>
+    <Group title="Loosest motion" brief={<Brief />}>
+      <Words />
       <Player />
-      {loosestMotion.axis ? (
-        <p className={styles['axis']}>
-          Axis along {directionWords(loosestMotion.axis.direction)}, {fixedText(loosestMotion.axis.pitch, 1)} mm of
-          travel per radian. Drawn much larger than it is.
-        </p>
-      ) : (
-        <p className={styles['axis']}>A plain shift, without a turn. Drawn much larger than it is.</p>
-      )}
+      <Axis />
     </Group>
   );
 });
+
+const Brief = () => magnificationText(useJudgement().independence.magnification);
+
+function Words() {
+  const { loosestMotion, characteristicLength } = useJudgement().independence;
+  return <p className={styles['words']}>{motionWords(loosestMotion, characteristicLength)}</p>;
+}
+
+function Axis() {
+  const { axis } = useJudgement().independence.loosestMotion;
+  return axis ? (
+    <p className={styles['axis']}>
+      Axis along {directionWords(axis.direction)}, {fixedText(axis.pitch, 1)} mm of travel per radian. Drawn much larger
+      than it is.
+    </p>
+  ) : (
+    <p className={styles['axis']}>A plain shift, without a turn. Drawn much larger than it is.</p>
+  );
+}
 
 function Player() {
   const shown = useStore(sessionStore, ({ looseMotion }) => looseMotion.shown);

@@ -1,15 +1,19 @@
-import { memo, useMemo } from 'react';
+import { memo, useCallback, useMemo } from 'react';
 import { FREEDOMS, type FreeTravel, poseNumber, type TravelStop } from '../../kinematics/free-travel.ts';
+import { designStore, sessionStore } from '../../state/stores.ts';
+import { useDerived } from '../../state/use-derived.ts';
 import { degrees } from '../../terms/units.ts';
 import { PairedNumber } from '../../ui/PairedNumber.tsx';
 import { stopWords } from '../../words/limits.ts';
 import { roundedText } from '../../words/numbers.ts';
 import { useDesign } from '../design-binding.ts';
-import { usePresentPose } from '../pose-binding.ts';
-import { dropJog, endJog, JOG_LEGAL, jogTo, jogTravel, shownPoseNumber } from './jog.ts';
+import { presentPoseNow } from '../pose-binding.ts';
+import { dropJog, endJog, JOG_LEGAL, jogTo, jogTravel, shownNumber } from './jog.ts';
 import styles from './pose.module.css';
 
 const NAMES = ['Tool x', 'Tool y', 'Tool z', 'Roll', 'Pitch', 'Yaw'] as const;
+
+const STORES = [designStore, sessionStore] as const;
 
 const ACTIONS = FREEDOMS.map((_, index) => ({
   preview: (shown: number) => jogTo(index, shown),
@@ -27,7 +31,10 @@ interface JogNumberProps {
 
 /** One of the six numbers of the present pose, with the stops that it meets. */
 export const JogNumber = memo(function JogNumber({ index, step, travel }: JogNumberProps) {
-  const pose = usePresentPose();
+  const inside = useDerived(
+    STORES,
+    useCallback(() => poseNumber(presentPoseNow(), index), [index]),
+  );
   const min = useDesign((document) => jogTravel(document, index).min);
   const max = useDesign((document) => jogTravel(document, index).max);
   const slider = useMemo(() => ({ min, max, step: index < 3 ? 1 : 0.5 }), [min, max, index]);
@@ -37,7 +44,7 @@ export const JogNumber = memo(function JogNumber({ index, step, travel }: JogNum
       <PairedNumber
         name={NAMES[index]}
         label={FREEDOMS[index]}
-        value={shownPoseNumber(pose, index)}
+        value={shownNumber(inside, index)}
         unit={index < 3 ? 'mm' : 'deg'}
         decimals={1}
         legal={JOG_LEGAL[index]}
@@ -48,8 +55,8 @@ export const JogNumber = memo(function JogNumber({ index, step, travel }: JogNum
       />
       {travel ? (
         <p className={styles['room']}>
-          <Room stop={travel.down} from={poseNumber(pose, index)} index={index} sign="−" />
-          <Room stop={travel.up} from={poseNumber(pose, index)} index={index} sign="+" />
+          <Room stop={travel.down} from={inside} index={index} sign="−" />
+          <Room stop={travel.up} from={inside} index={index} sign="+" />
         </p>
       ) : null}
     </div>

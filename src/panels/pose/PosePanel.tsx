@@ -1,8 +1,10 @@
 import { House } from 'lucide-react';
 import { memo, useState } from 'react';
+import { useStore } from 'zustand';
 import { compiledDesign } from '../../document/compiled.ts';
 import { FREEDOMS } from '../../kinematics/free-travel.ts';
-import { poseNumbers } from '../../reach/pose-box.ts';
+import type { LegState } from '../../kinematics/legs.ts';
+import { sessionStore } from '../../state/stores.ts';
 import { Button } from '../../ui/Button.tsx';
 import { Choice } from '../../ui/Choice.tsx';
 import { Group } from '../../ui/Group.tsx';
@@ -10,7 +12,7 @@ import { brokenLimits } from '../../words/limits.ts';
 import { roundedText } from '../../words/numbers.ts';
 import { copyText } from '../copy-text.ts';
 import { useDesign } from '../design-binding.ts';
-import { presentPoseNow, useJoggedPose, usePresentPose } from '../pose-binding.ts';
+import { presentPoseNow } from '../pose-binding.ts';
 import { JogNumber } from './JogNumber.tsx';
 import { returnHome } from './jog.ts';
 import { LengthsToPose } from './LengthsToPose.tsx';
@@ -25,7 +27,7 @@ const STEP_OPTIONS = STEPS.map((step) => [step, step] as const);
 
 /** The present pose: six jog controls with their stops, home, and the pose as text. */
 export const PosePanel = memo(function PosePanel() {
-  const jogged = useJoggedPose() !== null;
+  const jogged = useJogged();
   return (
     <>
       <Group title="Pose" brief={jogged ? 'moved from home' : 'at home'}>
@@ -43,9 +45,7 @@ export const PosePanel = memo(function PosePanel() {
 function Jogs() {
   const [step, setStep] = useState<(typeof STEPS)[number]>('1');
   const { result, stale } = useFreeTravel();
-  const mechanism = useDesign((document) => compiledDesign(document).mechanism);
-  const jogged = useJoggedPose() !== null;
-  const pose = usePresentPose();
+  const jogged = useJogged();
   return (
     <div data-stale={stale} className={styles['jogs']}>
       <div className={styles['top']}>
@@ -63,21 +63,28 @@ function Jogs() {
       {FREEDOMS.map((freedom, index) => (
         <JogNumber key={freedom} index={index} step={Number(step)} travel={result?.ok ? result.value[index] : null} />
       ))}
-      {result && !result.ok ? (
-        <p className={styles['broken']}>
-          ▲ This pose breaks limits, so there is no room to state from here: {brokenLimits(result.fault, mechanism)[0]}
-          {result.fault.length > 1 ? ' and more' : ''}.
-        </p>
-      ) : null}
+      {result && !result.ok ? <Broken legs={result.fault} /> : null}
       {result?.ok ? (
         <div className={styles['said']}>
           <p className={styles['convention']}>
             Room from here, one number at a time; sampled every {roundedText(result.value[0].step, 1)} mm and 0.5 deg.
           </p>
-          <TravelHow travel={result.value} present={poseNumbers(pose)} />
+          <TravelHow travel={result.value} />
         </div>
       ) : null}
     </div>
+  );
+}
+
+const useJogged = (): boolean => useStore(sessionStore, ({ pose }) => pose !== null);
+
+function Broken({ legs }: { readonly legs: readonly LegState[] }) {
+  const mechanism = useDesign((document) => compiledDesign(document).mechanism);
+  return (
+    <p className={styles['broken']}>
+      ▲ This pose breaks limits, so there is no room to state from here: {brokenLimits(legs, mechanism)[0]}
+      {legs.length > 1 ? ' and more' : ''}.
+    </p>
   );
 }
 

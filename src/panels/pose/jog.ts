@@ -12,8 +12,10 @@ import { presentPoseNow } from '../pose-binding.ts';
 const KEPT_DECIMALS = 9;
 
 /** One of the six numbers of a pose in millimetres or degrees, by its place in FREEDOMS. */
-export function shownPoseNumber(pose: PoseAngles, index: number): number {
-  const value = poseNumber(pose, index);
+export const shownPoseNumber = (pose: PoseAngles, index: number): number => shownNumber(poseNumber(pose, index), index);
+
+/** One of them by its value in the unit of poses. */
+export function shownNumber(value: number, index: number): number {
   return index < 3 ? value : Number(degrees(value).toFixed(KEPT_DECIMALS)) + 0;
 }
 

@@ -1,33 +1,47 @@
 import { useEffect, useState } from 'react';
-import { useStore } from 'zustand';
-import { compiledDesign, presentPose } from '../../document/compiled.ts';
-import type { DesignDocument } from '../../document/design.ts';
+import { compiledDesign } from '../../document/compiled.ts';
 import { type FreeTravelResult, freeTravel } from '../../kinematics/free-travel.ts';
-import type { PoseAngles } from '../../kinematics/pose.ts';
 import { liveDocument } from '../../state/design/design-store.ts';
-import { designStore } from '../../state/stores.ts';
-import { useJoggedPose } from '../pose-binding.ts';
+import { designStore, sessionStore } from '../../state/stores.ts';
+import { presentPoseNow } from '../pose-binding.ts';
 
 /** The search takes some milliseconds, so it waits until nothing has moved for this long [ms]. */
 const REST = 90;
 
 interface Found {
-  readonly document: DesignDocument;
-  readonly pose: PoseAngles | null;
-  readonly result: FreeTravelResult;
+  readonly result: FreeTravelResult | null;
+  readonly stale: boolean;
 }
 
 /** Free travel from the present pose, a moment after it came to rest; `stale` until then. */
-export function useFreeTravel(): { readonly result: FreeTravelResult | null; readonly stale: boolean } {
-  const document = useStore(designStore, liveDocument);
-  const pose = useJoggedPose();
-  const [found, setFound] = useState<Found | null>(null);
+export function useFreeTravel(): Found {
+  const [found, setFound] = useState<Found>({ result: null, stale: true });
   useEffect(() => {
-    const timer = setTimeout(() => {
-      const { mechanism } = compiledDesign(document);
-      setFound({ document, pose, result: freeTravel(mechanism, presentPose(document, pose)) });
-    }, REST);
-    return () => clearTimeout(timer);
-  }, [document, pose]);
-  return { result: found?.result ?? null, stale: found === null || found.document !== document || found.pose !== pose };
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    let document = liveDocument(designStore.getState());
+    let { pose } = sessionStore.getState();
+    const wait = () => {
+      clearTimeout(timer);
+      timer = setTimeout(() => {
+        const { mechanism } = compiledDesign(document);
+        setFound({ result: freeTravel(mechanism, presentPoseNow()), stale: false });
+      }, REST);
+    };
+    const follow = () => {
+      const now = liveDocument(designStore.getState());
+      const { pose: at } = sessionStore.getState();
+      if (now === document && at === pose) return;
+      document = now;
+      pose = at;
+      setFound((known) => (known.stale ? known : { ...known, stale: true }));
+      wait();
+    };
+    wait();
+    const stops = [designStore, sessionStore].map((store) => store.subscribe(follow));
+    return () => {
+      clearTimeout(timer);
+      for (const stop of stops) stop();
+    };
+  }, []);
+  return found;
 }

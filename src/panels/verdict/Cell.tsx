@@ -1,5 +1,5 @@
 import { ChevronDown } from 'lucide-react';
-import type { ReactNode } from 'react';
+import { memo, type ReactNode } from 'react';
 import { Button } from '../../ui/Button.tsx';
 import styles from './verdict.module.css';
 
@@ -22,6 +22,10 @@ interface CellProps extends VerdictCellProps {
   readonly alarming?: boolean;
 }
 
+const Chevron = memo(function Chevron({ open }: { readonly open: boolean }) {
+  return <ChevronDown size={12} aria-hidden="true" data-open={open} />;
+});
+
 /** One verdict of the strip: a button that opens its reason. */
 export function Cell({ id, title, headline, line, stale = false, alarming = false, open, onToggle }: CellProps) {
   return (
@@ -37,7 +41,7 @@ export function Cell({ id, title, headline, line, stale = false, alarming = fals
       <span className={styles['title']}>
         <span>{title}</span>
         {stale ? <em>earlier state, computing…</em> : null}
-        <ChevronDown size={12} aria-hidden="true" data-open={open} />
+        <Chevron open={open} />
       </span>
       <span className={styles['headline']}>{headline}</span>
       <span className={styles['line']}>{line}</span>

@@ -1,7 +1,9 @@
+import { useCallback } from 'react';
 import { useStore } from 'zustand';
 import { liveDocument } from '../../state/design/design-store.ts';
 import { compareStore, designStore, pointedStore, resultsStore, sessionStore } from '../../state/stores.ts';
-import { looseWords, pinnedWords, reachWords } from '../model/caption-words.ts';
+import { useDerived } from '../../state/use-derived.ts';
+import { looseWords, type PictureStatus, pinnedWords, reachWords } from '../model/caption-words.ts';
 import { comparedWords } from '../model/compared-shells.ts';
 import { pointedWords } from '../model/pointed-words.ts';
 import { useStale } from '../use-stale.ts';
@@ -9,25 +11,11 @@ import styles from './overlay.module.css';
 
 /** What is drawn, in a line or two below the picture. */
 export function Caption() {
-  const document = useStore(designStore, liveDocument);
   const stale = useStale();
   const failure = useStore(resultsStore, ({ picture }) => (picture.working ? null : picture.failure));
   const any = useStore(resultsStore, ({ picture }) => picture.finished !== null);
-  const pinned = useStore(sessionStore, (session) => session.pinned);
-  const compared = useStore(compareStore, (compare) => comparedWords(compare, document, pinned));
-  const pointed = useStore(pointedStore, pointedWords);
-  // one text, so that a rocking platform, which changes the session with every frame, changes nothing here
-  const text = useStore(sessionStore, (session) =>
-    [
-      reachWords(session, { any, stale, failure }),
-      looseWords(document, session),
-      pinnedWords(session),
-      pointed,
-      compared,
-    ]
-      .filter((line) => line !== null)
-      .join('\n'),
-  );
+  const read = useCallback(() => captionNow({ any, stale, failure }), [any, stale, failure]);
+  const text = useDerived(STORES, read);
   return (
     <div className={styles['caption']}>
       {text.split('\n').map((line) => (
@@ -35,4 +23,21 @@ export function Caption() {
       ))}
     </div>
   );
+}
+
+const STORES = [designStore, sessionStore, compareStore, pointedStore] as const;
+
+/** One text, so that a rocking platform, which changes the session with every frame, changes nothing on the page. */
+function captionNow(status: PictureStatus): string {
+  const document = liveDocument(designStore.getState());
+  const session = sessionStore.getState();
+  return [
+    reachWords(session, status),
+    looseWords(document, session),
+    pinnedWords(session),
+    pointedWords(pointedStore.getState()),
+    comparedWords(compareStore.getState(), document, session.pinned),
+  ]
+    .filter((line) => line !== null)
+    .join('\n');
 }

@@ -33,8 +33,27 @@ function gaugeOf(document: DesignDocument): SmallestClearance {
 /** Least distance that the design asks for [mm]: bodies must not meet, whatever it asks. */
 const leastDistance = ({ floors }: DesignDocument): number => Math.max(floors?.clearance_mm ?? 0, 0);
 
-/** The nearest two bodies at a pose, where that is wanted or where they come too near; null otherwise. */
+interface Found {
+  readonly pose: Pose;
+  readonly wanted: boolean;
+  readonly bodies: NearestBodies | null;
+}
+
+const found = new WeakMap<DesignDocument, Found>();
+
+/**
+ * The nearest two bodies at a pose, where that is wanted or where they come too near; null otherwise. The last answer of each
+ * document is remembered.
+ */
 export function nearestBodies(document: DesignDocument, pose: Pose, wanted: boolean): NearestBodies | null {
+  const known = found.get(document);
+  if (known?.pose === pose && known.wanted === wanted) return known.bodies;
+  const bodies = search(document, pose, wanted);
+  found.set(document, { pose, wanted, bodies });
+  return bodies;
+}
+
+function search(document: DesignDocument, pose: Pose, wanted: boolean): NearestBodies | null {
   const least = leastDistance(document);
   const gauge = gaugeOf(document);
   poseBodies(gauge.model, pose);

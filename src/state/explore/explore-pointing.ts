@@ -72,7 +72,7 @@ export class LayoutPointer {
     }
     const { document } = design.getState();
     const values = valuesAt(run.sweep, index);
-    const loaded = checked(withLayout(document, values));
+    const loaded = checked(withLayout(document, values), document);
     if (!loaded.ok) {
       notify(notices, `This layout cannot be loaded: ${loaded.fault}`, { tone: 'warning' });
       return;

@@ -105,7 +105,7 @@ export class HelpsDesk {
     const { chosen } = this.store.getState();
     const step = chosen === null ? null : this.step(chosen);
     if (!step) return null;
-    const result = checked(step.document);
+    const result = checked(step.document, liveDocument(this.#stores.design.getState()));
     if (!result.ok) return result.fault;
     this.#stores.session.setState({ hovered: null });
     changeDocument(this.#stores.design, result.value, words);

@@ -1,28 +1,19 @@
 import type { DesignDocument } from '../../document/design.ts';
 
-interface Keys {
-  readonly floors: string;
-  readonly rest: string;
-}
-
-const known = new WeakMap<DesignDocument, Keys>();
-
-function keysOf(document: DesignDocument): Keys {
-  let keys = known.get(document);
-  if (!keys) {
-    const { floors, ...rest } = document;
-    keys = { floors: JSON.stringify(floors ?? null), rest: JSON.stringify(rest) };
-    known.set(document, keys);
-  }
-  return keys;
-}
+/** Parts of a design that no reach depends on, so that a dragged floor only changes which part of the drawn reach is usable. */
+const BESIDE_THE_REACH: ReadonlySet<string> = new Set<keyof DesignDocument>(['floors']);
 
 /**
- * Whether two designs have the same reach for certain: they are one, or differ in their floors alone. A floor that is dragged
- * then leaves the drawn reach as it is and only changes which part of it is usable.
+ * Whether two designs have the same reach for certain: they share every part that it depends on, as a changed design does with
+ * the one before it.
  */
 export function sameReach(one: DesignDocument, other: DesignDocument): boolean {
   if (one === other) return true;
-  const [a, b] = [keysOf(one), keysOf(other)];
-  return a.floors !== b.floors && a.rest === b.rest;
+  const parts = new Map(Object.entries(other));
+  const own = Object.entries(one);
+  const counts = (names: Iterable<string>) => [...names].filter((name) => !BESIDE_THE_REACH.has(name)).length;
+  return (
+    counts(Object.keys(one)) === counts(parts.keys()) &&
+    own.every(([name, part]) => BESIDE_THE_REACH.has(name) || parts.get(name) === part)
+  );
 }
