@@ -12,6 +12,7 @@ export function MeshStages({ importing }: { readonly importing: MeshImporting })
         {stage.at === 'reading' ? (
           <p className={styles['buttons']}>
             <span className={styles['note']}>Reading {stage.name}…</span>
+            <progress aria-label={`Reading ${stage.name}`} value={stage.share} />
             <Button onClick={cancel}>Cancel</Button>
           </p>
         ) : null}

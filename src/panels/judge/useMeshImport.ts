@@ -12,7 +12,7 @@ import { makeEdit } from '../design-binding.ts';
 /** How far the import of a mesh is. */
 export type MeshStage =
   | { readonly at: 'idle' }
-  | { readonly at: 'reading'; readonly name: string }
+  | { readonly at: 'reading'; readonly name: string; readonly share: number }
   | { readonly at: 'refused'; readonly message: string }
   | { readonly at: 'placing'; readonly mesh: ReadMesh; readonly placing: MeshPlacing };
 
@@ -39,8 +39,10 @@ export function useMeshImport(onEnd: (taken: string | null) => void = () => unde
     reading.current?.abort();
     const own = new AbortController();
     reading.current = own;
-    setStage({ at: 'reading', name: file.name });
-    const result = await readMeshFile(file, own.signal);
+    setStage({ at: 'reading', name: file.name, share: 0 });
+    const result = await readMeshFile(file, own.signal, (share) =>
+      setStage((now) => (now.at === 'reading' && !own.signal.aborted ? { ...now, share } : now)),
+    );
     if (own.signal.aborted) return;
     setStage(
       result.ok

@@ -1,4 +1,4 @@
-import { transfer, wrap } from 'comlink';
+import { proxy, transfer, wrap } from 'comlink';
 import { failed, type Result } from '../../math/result.ts';
 import type { MeshJobs } from './mesh.worker.ts';
 import { type MeshFault, meshFault, meshSizeFault } from './mesh-faults.ts';
@@ -10,8 +10,13 @@ const PATIENCE = 60_000;
 /**
  * Reads a chosen mesh file in a worker of its own, which ends with it, or at once when the reading is given up. Its size is looked at
  * before anything is read.
+ * @param onShare is told how much of it is done, 0 to 1
  */
-export async function readMeshFile(file: File, givenUp: AbortSignal): Promise<Result<ReadMesh, MeshFault>> {
+export async function readMeshFile(
+  file: File,
+  givenUp: AbortSignal,
+  onShare: (share: number) => void,
+): Promise<Result<ReadMesh, MeshFault>> {
   const tooLarge = meshSizeFault(file.name, file.size);
   if (tooLarge) return failed(tooLarge);
   let worker: Worker | null = null;
@@ -20,7 +25,7 @@ export async function readMeshFile(file: File, givenUp: AbortSignal): Promise<Re
     const bytes = new Uint8Array(await file.arrayBuffer());
     const remote = wrap<MeshJobs>(worker);
     return await Promise.race([
-      remote.read(file.name, transfer(bytes, [bytes.buffer])),
+      remote.read(file.name, transfer(bytes, [bytes.buffer]), proxy(onShare)),
       ended(worker, file.name, givenUp),
     ]);
   } catch {
@@ -33,14 +38,23 @@ export async function readMeshFile(file: File, givenUp: AbortSignal): Promise<Re
 const unreadable = (fileName: string): MeshFault =>
   meshFault('notText', fileName, 'impossible to read', 'a readable STL, GLB or glTF file', 'Export it again.');
 
+const tooSlow = (fileName: string): MeshFault =>
+  meshFault(
+    'tooLarge',
+    fileName,
+    `still being read after ${PATIENCE / 1000} s`,
+    'read within that time',
+    'Export it with fewer triangles, or give a box or cylinder instead.',
+  );
+
 /** Settles when the worker dies, takes too long, or is not wanted any more. */
 const ended = (worker: Worker, fileName: string, givenUp: AbortSignal): Promise<Result<never, MeshFault>> =>
   new Promise((resolve) => {
-    const stop = (event?: Event) => {
-      event?.preventDefault();
+    const stop = (event: Event) => {
+      event.preventDefault();
       resolve(failed(unreadable(fileName)));
     };
     worker.addEventListener('error', stop);
     givenUp.addEventListener('abort', stop);
-    setTimeout(stop, PATIENCE);
+    setTimeout(() => resolve(failed(tooSlow(fileName))), PATIENCE);
   });

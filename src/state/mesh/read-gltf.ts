@@ -1,4 +1,4 @@
-import { Mesh } from 'three';
+import { Mesh, Vector3 } from 'three';
 import { GLTFLoader } from 'three/examples/jsm/loaders/GLTFLoader.js';
 import { failed, ok, type Result } from '../../math/result.ts';
 import { type GltfShapes, gltfShapes, isGlb, joinGlb, splitGlb } from './gltf-parts.ts';
@@ -92,8 +92,25 @@ function decoded(uri: string): Uint8Array | null {
   }
 }
 
-/** What would make the loader wait for ever or take all memory: nodes in circles, and counts beyond the limit. */
-function structureFault(fileName: string, { nodes = [], meshes = [], accessors = [] }: GltfShapes): MeshFault | null {
+/** Most parts of a scene: more than any housing has, few enough to be built at once. */
+const MOST_PARTS = 100_000;
+
+/** Triangles of a strip or a fan for its corners, and of a list; points and lines have none. */
+const TRIANGLES = 4;
+const STRIPS_AND_FANS: readonly number[] = [5, 6];
+
+const trianglesOfMode = (mode: number, corners: number): number =>
+  mode === TRIANGLES ? corners / 3 : STRIPS_AND_FANS.includes(mode) ? Math.max(corners - 2, 0) : 0;
+
+/** The nodes that the shown scene begins with; a file without scenes shows nothing. */
+const shownRoots = ({ scene = 0, scenes = [] }: GltfShapes): readonly number[] => scenes.at(scene)?.nodes ?? [];
+
+/**
+ * What would make the loader wait for ever or take all memory: nodes in circles, and counts beyond the limit. A mesh counts as often as
+ * the scene shows it, before any of it is built.
+ */
+function structureFault(fileName: string, shapes: GltfShapes): MeshFault | null {
+  const { nodes = [], meshes = [], accessors = [] } = shapes;
   const parents = new Uint8Array(nodes.length);
   for (const { children = [] } of nodes) {
     for (const child of children) {
@@ -104,18 +121,30 @@ function structureFault(fileName: string, { nodes = [], meshes = [], accessors =
   const roots = nodes.flatMap((_, n) => (parents[n] > 0 ? [] : [n]));
   let reached = 0;
   for (const waiting = [...roots]; waiting.length > 0; reached++)
-    waiting.push(...(nodes[waiting.pop() ?? 0].children ?? []));
+    for (const child of nodes[waiting.pop() ?? 0].children ?? []) waiting.push(child);
   if (reached !== nodes.length) return broken(fileName, new Error('its nodes form a circle'));
-  const used = meshes.flatMap(({ primitives }) => primitives);
-  const corners = used.reduce((sum, { attributes, indices }) => {
-    const which = indices ?? attributes.POSITION;
-    return sum + (which === undefined ? 0 : (accessors[which]?.count ?? 0));
-  }, 0);
+  const shown = shownRoots(shapes);
+  if (new Set(shown).size < shown.length) return broken(fileName, new Error('its scene shows a node twice'));
+  const trianglesIn = meshes.map(({ primitives }) =>
+    primitives.reduce((sum, { attributes, indices, mode = TRIANGLES }) => {
+      const which = indices ?? attributes.POSITION;
+      return sum + trianglesOfMode(mode, which === undefined ? 0 : (accessors[which]?.count ?? 0));
+    }, 0),
+  );
+  let [triangles, parts] = [0, 0];
+  for (const waiting = shown.filter((n) => n < nodes.length); waiting.length > 0; parts++) {
+    const { mesh, children = [] } = nodes[waiting.pop() ?? 0];
+    if (mesh !== undefined) triangles += trianglesIn.at(mesh) ?? 0;
+    for (const child of children) waiting.push(child);
+  }
+  if (triangles > MOST_TRIANGLES) return tooManyTriangles(fileName, Math.ceil(triangles));
+  if (parts > MOST_PARTS) {
+    const remedy = 'Export it with its parts joined, or give a box or cylinder instead.';
+    return meshFault('tooLarge', fileName, `a scene of ${parts} parts`, `at most ${MOST_PARTS}`, remedy);
+  }
+  // what no scene shows is decoded all the same
   const points = accessors.reduce((sum, { count }) => sum + count, 0);
-  const most = 3 * MOST_TRIANGLES;
-  return corners > most || points > 4 * most
-    ? tooManyTriangles(fileName, Math.ceil(Math.max(corners, points / 4) / 3))
-    : null;
+  return points > 12 * MOST_TRIANGLES ? tooManyTriangles(fileName, Math.ceil(points / 12)) : null;
 }
 
 async function loaded(shapes: GltfShapes, buffers: readonly Uint8Array[]): Promise<readonly Mesh[]> {
@@ -136,12 +165,13 @@ async function loaded(shapes: GltfShapes, buffers: readonly Uint8Array[]): Promi
   const meshes = (shapes.meshes ?? []).map(({ primitives }) => ({
     primitives: primitives.filter(({ attributes }) => attributes.POSITION !== undefined),
   }));
-  const { asset, scene, scenes, nodes } = shapes;
+  const { asset, nodes } = shapes;
+  const roots = shownRoots(shapes);
+  if (roots.length === 0) return [];
   // the loader asks for bounds, and uses them for what is not used here
   const accessors = (shapes.accessors ?? []).map((accessor) => ({ ...accessor, min: [0, 0, 0], max: [0, 0, 0] }));
-  const plain = { asset, scene, scenes, nodes, accessors, meshes, bufferViews, buffers: [{ byteLength: size }] };
-  // a file without scenes shows nothing
-  if ((scenes ?? []).length === 0) return [];
+  const scenes = [{ nodes: roots }];
+  const plain = { asset, scene: 0, scenes, nodes, accessors, meshes, bufferViews, buffers: [{ byteLength: size }] };
   const { scene: root } = await new GLTFLoader().parseAsync(joinGlb(plain, binary), '');
   root.updateMatrixWorld(true);
   const found: Mesh[] = [];
@@ -149,19 +179,25 @@ async function loaded(shapes: GltfShapes, buffers: readonly Uint8Array[]): Promi
   return found;
 }
 
+/** Corners of all meshes where their nodes put them. Each is asked for one by one: they may be shared, interleaved or whole numbers. */
 function trianglesOf(fileName: string, meshes: readonly Mesh[]): Result<Float32Array, MeshFault> {
-  const whole = meshes.map(({ geometry, matrixWorld }) => {
-    const flat = geometry.index ? geometry.toNonIndexed() : geometry;
-    return Float32Array.from(flat.applyMatrix4(matrixWorld).getAttribute('position').array);
-  });
-  const count = whole.reduce((sum, { length }) => sum + length, 0) / 9;
-  if (!(count >= 1)) return failed(noTriangles(fileName));
+  const count = meshes.reduce((sum, { geometry }) => sum + Math.floor(cornersOf(geometry) / 3), 0);
+  if (count === 0) return failed(noTriangles(fileName));
   if (count > MOST_TRIANGLES) return failed(tooManyTriangles(fileName, count));
-  const all = new Float32Array(9 * Math.floor(count));
+  const all = new Float32Array(9 * count);
+  const corner = new Vector3();
   let at = 0;
-  for (const part of whole) {
-    all.set(part.subarray(0, all.length - at), at);
-    at += part.length;
+  for (const { geometry, matrixWorld } of meshes) {
+    const positions = geometry.getAttribute('position');
+    const whole = 3 * Math.floor(cornersOf(geometry) / 3);
+    for (let n = 0; n < whole; n++, at += 3)
+      corner
+        .fromBufferAttribute(positions, geometry.index ? geometry.index.getX(n) : n)
+        .applyMatrix4(matrixWorld)
+        .toArray(all, at);
   }
   return ok(all);
 }
+
+const cornersOf = (geometry: Mesh['geometry']): number =>
+  geometry.index ? geometry.index.count : geometry.getAttribute('position').count;

@@ -18,25 +18,40 @@ export interface ReadMesh {
   readonly solid: MeshSolid | null;
 }
 
-/** Reads and bounds a mesh file. Never throws for what is in the file. */
-export async function readMesh(source: string, bytes: Uint8Array): Promise<Result<ReadMesh, MeshFault>> {
+/** Shares of the whole after which the file is read, and its corners are joined; the rest is its bound. Measured on 300,000 triangles. */
+const READ = 0.4;
+const JOINED = 0.5;
+
+/**
+ * Reads and bounds a mesh file. Never throws for what is in the file.
+ * @param onShare is told how much of it is done, 0 to 1
+ */
+export async function readMesh(
+  source: string,
+  bytes: Uint8Array,
+  onShare: (share: number) => void = () => undefined,
+): Promise<Result<ReadMesh, MeshFault>> {
   const tooLarge = meshSizeFault(source, bytes.length);
   if (tooLarge) return failed(tooLarge);
   const kind = isGlb(bytes) || looksLikeJson(bytes) ? 'gltf' : 'stl';
-  const triangles = kind === 'gltf' ? await readGltf(source, bytes) : readStl(source, bytes);
+  const triangles =
+    kind === 'gltf' ? await readGltf(source, bytes) : readStl(source, bytes, (share) => onShare(READ * share));
   if (!triangles.ok) return triangles;
   const bad = triangles.value.findIndex((value) => !Number.isFinite(value));
   if (bad >= 0) {
     const place = `triangle ${Math.floor(bad / 9) + 1}, corner ${(Math.floor(bad / 3) % 3) + 1}`;
     return failed(notFinite(source, place, String(triangles.value[bad])));
   }
+  onShare(READ);
   const welded = weldCorners(triangles.value);
+  const solid = closedSolid(triangles.value, welded);
+  onShare(JOINED);
   return ok({
     source,
     kind,
     triangles: triangles.value,
-    bound: boundMesh(triangles.value, welded),
-    solid: closedSolid(triangles.value, welded),
+    bound: boundMesh(triangles.value, welded, (share) => onShare(JOINED + (1 - JOINED) * share)),
+    solid,
   });
 }
 

@@ -12,6 +12,27 @@ const FACES = [
 export const boxTriangles = ([x, y, z]: Vec3): readonly number[] =>
   FACES.flatMap((face) => face.flatMap((n) => [CORNERS[n][0] * x, CORNERS[n][1] * y, CORNERS[n][2] * z]));
 
+/** As many decimals as programs write. */
+const short = (value: number): number => Number(value.toFixed(4));
+
+/** A closed body with knobs of `rings` by twice as many patches: 4 rings (rings - 1) triangles. */
+export function knobbly(rings: number): readonly number[] {
+  const around = 2 * rings;
+  const corner = (i: number, j: number): Vec3 => {
+    const [a, b] = [(Math.PI * i) / rings, (2 * Math.PI * (j % around)) / around];
+    const r = 50 * (1 + 0.2 * Math.sin(9 * a) * Math.sin(7 * b));
+    const flat = i === 0 || i === rings ? 0 : r * Math.sin(a);
+    return [short(flat * Math.cos(b)), short(flat * Math.sin(b)), short(r * Math.cos(a))];
+  };
+  const triangles: number[] = [];
+  for (let i = 0; i < rings; i++)
+    for (let j = 0; j < around; j++) {
+      if (i > 0) triangles.push(...corner(i, j), ...corner(i + 1, j), ...corner(i, j + 1));
+      if (i < rings - 1) triangles.push(...corner(i, j + 1), ...corner(i + 1, j), ...corner(i + 1, j + 1));
+    }
+  return triangles;
+}
+
 /** A binary STL, written by the format's description: 80 bytes, a count, and 50 bytes a triangle. */
 export function binaryStl(triangles: readonly number[], count = triangles.length / 9): Uint8Array {
   const bytes = new Uint8Array(84 + (50 * triangles.length) / 9);

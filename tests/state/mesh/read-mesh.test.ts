@@ -1,8 +1,10 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { GLTFLoader } from 'three/examples/jsm/loaders/GLTFLoader.js';
+import { describe, expect, it, vi } from 'vitest';
+import { seededRandom } from '../../../src/math/random.ts';
 import { meshSizeFault } from '../../../src/state/mesh/mesh-faults.ts';
 import { type ReadMesh, readMesh } from '../../../src/state/mesh/read-mesh.ts';
-import { binaryStl, boxGltf, boxTriangles, glb, textGltf, textStl } from './mesh-files.ts';
+import { binaryStl, boxGltf, boxTriangles, glb, knobbly, textGltf, textStl } from './mesh-files.ts';
 
 const SEED = 20260915;
 
@@ -45,6 +47,182 @@ describe('a mesh file', () => {
     const bytes = binaryStl(BOX);
     bytes.set(new TextEncoder().encode('solid made by a program'));
     expect((await read('box.stl', bytes)).triangles).toHaveLength(BOX.length);
+  });
+});
+
+describe('a glTF file', () => {
+  /** One part of the binary, four-byte aligned, as its view. */
+  const packed = (...parts: readonly (ArrayBufferView & { readonly buffer: ArrayBufferLike })[]) => {
+    const views: { buffer: 0; byteOffset: number; byteLength: number }[] = [];
+    const bytes: number[] = [];
+    for (const part of parts) {
+      views.push({ buffer: 0, byteOffset: bytes.length, byteLength: part.byteLength });
+      bytes.push(...new Uint8Array(part.buffer, part.byteOffset, part.byteLength));
+      while (bytes.length % 4 > 0) bytes.push(0);
+    }
+    return { views, binary: Uint8Array.from(bytes) };
+  };
+  const scene = (nodes: readonly object[]) => ({
+    asset: { version: '2.0' },
+    scene: 0,
+    scenes: [{ nodes: nodes.map((_, n) => n) }],
+    nodes,
+    meshes: [{ primitives: [{ attributes: { POSITION: 0 } }] }],
+  });
+  // a tetrahedron without indices
+  const tetra = [
+    0, 0, 0, 0, 1, 0, 1, 0, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 0, 1, 0, 1, 0, 1, 0, 0, 0, 1, 0, 0, 0, 1,
+  ];
+
+  it('with quantized positions has them in 0 to 1 (glTF 2.0, 3.6.2.2: f = c / 65535, and max(c / 32767, -1))', async () => {
+    for (const [type, componentType, largest] of [
+      [Uint16Array, 5123, 65_535],
+      [Int16Array, 5122, 32_767],
+      [Uint8Array, 5121, 255],
+      [Int8Array, 5120, 127],
+    ] as const) {
+      // rows of positions are padded to four bytes, as the format asks
+      const row = 4;
+      const values = new type(row * 12);
+      for (let n = 0; n < 12; n++)
+        for (let axis = 0; axis < 3; axis++) values[row * n + axis] = tetra[3 * n + axis] * largest;
+      const { views, binary } = packed(values);
+      const json = {
+        ...scene([{ mesh: 0, scale: [10, 10, 10], translation: [1, 0, 0] }]),
+        extensionsUsed: ['KHR_mesh_quantization'],
+        extensionsRequired: ['KHR_mesh_quantization'],
+        accessors: [{ bufferView: 0, componentType, normalized: true, count: 12, type: 'VEC3' }],
+        bufferViews: [{ ...views[0], byteStride: row * values.BYTES_PER_ELEMENT }],
+        buffers: [{ byteLength: binary.length }],
+      };
+      const { bound, triangles } = await read('quantized.glb', glb({ json, binary }));
+      expect(triangles).toHaveLength(36);
+      expect(bound).toMatchObject({ low: [1, 0, 0], high: [11, 10, 10] });
+    }
+  });
+
+  it('shows a mesh without indices under each of its nodes as that node says', async () => {
+    const { views, binary } = packed(Float32Array.from(tetra));
+    const json = {
+      ...scene([
+        { mesh: 0, translation: [10, 0, 0] },
+        { mesh: 0, translation: [0, 20, 0], scale: [2, 2, 2] },
+      ]),
+      accessors: [{ bufferView: 0, componentType: 5126, count: 12, type: 'VEC3' }],
+      bufferViews: views,
+      buffers: [{ byteLength: binary.length }],
+    };
+    const { triangles } = await read('two.glb', glb({ json, binary }));
+    const expected = [
+      ...tetra.map((value, n) => value + (n % 3 === 0 ? 10 : 0)),
+      ...tetra.map((value, n) => 2 * value + (n % 3 === 1 ? 20 : 0)),
+    ];
+    expect(Array.from(triangles)).toEqual(expected);
+  });
+
+  it('with positions and normals in turn takes the positions only', async () => {
+    const rows = Float32Array.from(
+      Array.from({ length: 12 }, (_, n) => [...tetra.slice(3 * n, 3 * n + 3), 7, 8, 9]).flat(),
+    );
+    const { views, binary } = packed(rows);
+    const json = {
+      ...scene([{ mesh: 0 }]),
+      meshes: [{ primitives: [{ attributes: { POSITION: 0, NORMAL: 1 } }] }],
+      accessors: [
+        { bufferView: 0, byteOffset: 0, componentType: 5126, count: 12, type: 'VEC3' },
+        { bufferView: 0, byteOffset: 12, componentType: 5126, count: 12, type: 'VEC3' },
+      ],
+      bufferViews: [{ ...views[0], byteStride: 24 }],
+      buffers: [{ byteLength: binary.length }],
+    };
+    expect(Array.from((await read('rows.glb', glb({ json, binary }))).triangles)).toEqual(tetra);
+  });
+
+  it('counts a mesh as often as its scene shows it, before it is built', async () => {
+    const built = vi.spyOn(GLTFLoader.prototype, 'parseAsync');
+    const nodes = Array.from({ length: 50_000 }, () => ({ mesh: 0 }));
+    const parts = boxGltf([1, 1, 1], { nodes, scenes: [{ nodes: nodes.map((_, n) => n) }] });
+    expect(await refusal('many.glb', glb(parts))).toBe(
+      'many.glb is a mesh of 600000 triangles; it must be at most 500000. Export it coarser, or give a box or cylinder instead.',
+    );
+    const empty = Array.from({ length: 100_001 }, () => ({}));
+    const parted = boxGltf([1, 1, 1], { nodes: empty, scenes: [{ nodes: empty.map((_, n) => n) }] });
+    expect(await refusal('parts.glb', glb(parted))).toContain('a scene of 100001 parts; it must be at most 100000');
+    const twice = boxGltf([1, 1, 1], { nodes: [{ mesh: 0 }], scenes: [{ nodes: [0, 0] }] });
+    expect(await refusal('twice.glb', glb(twice))).toContain('its scene shows a node twice');
+    expect(built).not.toHaveBeenCalled();
+    built.mockRestore();
+  });
+});
+
+describe('an STL text', () => {
+  it('is read in time that grows with its length only', async () => {
+    // a box, and 480 kB of facets that never end
+    const box = new TextDecoder().decode(textStl(BOX)).replace('endsolid test', 'facet '.repeat(80_000));
+    const start = process.cpuUsage();
+    expect(await refusal('facets.stl', new TextEncoder().encode(box))).toContain('13 facets with 36 corners');
+    const { user } = process.cpuUsage(start);
+    expect(user / 1e6).toBeLessThan(1);
+  });
+
+  it('of 300,000 triangles is read and bounded within 3 s of computing, telling how far it is', {
+    timeout: 60_000,
+  }, async () => {
+    const bytes = textStl(knobbly(274));
+    const shares: number[] = [];
+    const start = process.cpuUsage();
+    const result = await readMesh('large.stl', bytes, (share) => shares.push(share));
+    const { user } = process.cpuUsage(start);
+    if (!result.ok) throw new Error(result.fault.message);
+    expect(result.value.triangles.length / 9).toBeGreaterThan(299_000);
+    expect(result.value.solid).not.toBeNull();
+    expect(user / 1e6).toBeLessThan(3);
+    expect(shares.length).toBeGreaterThan(50);
+    expect(shares.every((share, n) => n === 0 || share >= shares[n - 1])).toBe(true);
+    expect(shares.at(-1)).toBeLessThanOrEqual(1);
+  });
+
+  it('gives the numbers that JavaScript itself reads (seed 78)', async () => {
+    const random = seededRandom(78);
+    const texts = Array.from({ length: 9 * 400 }, (_, n) => {
+      const value = (random() - 0.5) * 10 ** (40 * random() - 20);
+      return [String(value), value.toExponential(3), `+${Math.abs(value).toFixed(3)}`, value.toFixed(18), '-.5E+2'][
+        n % 5
+      ];
+    });
+    const mesh = await read('numbers.stl', textStl(texts));
+    expect(Array.from(mesh.triangles)).toEqual(texts.map((text) => Math.fround(Number(text))));
+  });
+
+  it('stands words of the format in its name and numbers that are none in its normals', async () => {
+    const text = new TextDecoder().decode(textStl(BOX));
+    const named = text
+      .replace('solid test', 'solid a vertex of a facet, endfacet')
+      .replace('endsolid test', 'endsolid a vertex of a facet')
+      .replaceAll('normal 0 0 0', 'normal nan -inf 0x12');
+    expect(Array.from((await read('named.stl', new TextEncoder().encode(named))).triangles)).toEqual(BOX);
+  });
+
+  it.each([
+    [
+      'a facet with four corners and one with two',
+      (text: string) =>
+        text.replace(
+          /endloop\nendfacet\nfacet normal 0 0 0\nouter loop\n(vertex .+)\n/,
+          '$1\nendloop\nendfacet\nfacet normal 0 0 0\nouter loop\n',
+        ),
+      'with 4 corners',
+    ],
+    ['a word of no STL', (text: string) => text.replace('endloop', 'endlop'), 'unknown words'],
+    ['a number with letters behind it', (text: string) => text.replace('vertex 0 0 0', 'vertex 0 0x 0'), '"0x"'],
+    [
+      'an end in the middle of a corner',
+      (text: string) => text.slice(0, text.lastIndexOf('vertex') + 10),
+      'where a coordinate is',
+    ],
+  ])('with %s is refused', async (_, change, message) => {
+    const text = new TextDecoder().decode(textStl(BOX));
+    expect(await refusal('bad.stl', new TextEncoder().encode(change(text)))).toContain(message);
   });
 });
 
