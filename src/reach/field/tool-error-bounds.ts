@@ -27,6 +27,13 @@ export class ToolErrorBounds {
     });
   }
 
+  /** Goes on with another orientation. */
+  turnTo(R_BP: Mat3): void {
+    this.up[0] = R_BP[2];
+    this.up[1] = R_BP[5];
+    this.up[2] = R_BP[8];
+  }
+
   /** @param J rows that start with u_i in base axes. @returns six bounds [mm], overwritten by the next call */
   at(J: Float64Array): Float64Array {
     const { own, bounds, up, flat } = this;

@@ -19,10 +19,12 @@ const SUM_ROUNDING = 1e-12;
  */
 export class RegularClaim implements Claim {
   readonly question = 'regular';
-  private readonly inverse = new Float64Array(36);
+  /** J0^-1 of the box last looked at, flat 6x6. */
+  readonly inverse = new Float64Array(36);
   /** h_j |J0^-1 dJ/dx_j|, one 6x6 after the other. */
   private readonly parts = new Float64Array(36 * POSE_NUMBERS);
-  private readonly A = new Float64Array(36);
+  /** Bounds |J0^-1 J - I| over the box last looked at, entry by entry, flat 6x6. */
+  readonly A = new Float64Array(36);
   private readonly v = new Float64Array(6);
   private readonly Av = new Float64Array(6);
 
