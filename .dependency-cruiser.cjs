@@ -13,7 +13,7 @@ const MAY_IMPORT = {
   explore: [...ground, 'kinematics', 'reach', 'task'],
   motion: [...ground, 'kinematics', 'reach', 'task'],
   build: [...ground, 'kinematics', 'reach', 'task'],
-  document: [...ground, 'kinematics'],
+  document: [...ground, 'kinematics', 'task'],
   jobs: pure,
   words: [...pure, 'document'],
   state: [...pure, 'document', 'jobs', 'words'],

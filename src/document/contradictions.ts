@@ -5,6 +5,7 @@ import type { DesignContent, DesignDocument } from './design.ts';
 import { type DesignFault, fault } from './faults.ts';
 import { judgementFaults } from './judgement-contradictions.ts';
 import { RANGES } from './ranges.ts';
+import { taskFaults } from './task-contradictions.ts';
 import { mechanismFromDocument } from './units.ts';
 
 /**
@@ -28,6 +29,7 @@ function contentFaults(design: DesignContent, place: string): readonly DesignFau
     heapedJoints(design, place, mechanism, 'platform'),
     sharedLegs(design, place, mechanism),
     ...judgementFaults(design, place, mechanism),
+    ...taskFaults(design, place),
   ];
   return faults.filter((found) => found !== null);
 }

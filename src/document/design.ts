@@ -1,6 +1,7 @@
 import { measure, six, vector } from './field-kinds.ts';
 import { floors } from './floor-fields.ts';
 import { accuracy, JOINT_KINDS, jointExtras, keepOuts, load, payload, plates, stiffness } from './judgement-fields.ts';
+import { parts, task } from './task-fields.ts';
 import { z } from './zod.ts';
 
 /** First key of every design file. */
@@ -81,6 +82,10 @@ const content = {
       rodDiameter_mm: measure('rodDiameter_mm'),
       barrelLength_mm: measure('barrelLength_mm').exactOptional(),
       screwLead_mm: measure('screwLead_mm').exactOptional(),
+      rodKeyed: z
+        .boolean()
+        .describe('Whether the rod cannot turn in its barrel; not known if left out.')
+        .exactOptional(),
     })
     .describe('The six equal legs; lengths are joint centre to joint centre.'),
   joints: z.strictObject({ base: joint, platform: joint }),
@@ -96,6 +101,8 @@ const content = {
   plates: plates.exactOptional(),
   keepOuts: keepOuts.exactOptional(),
   floors: floors.exactOptional(),
+  task: task.exactOptional(),
+  parts: parts.exactOptional(),
 };
 
 /**
@@ -171,3 +178,9 @@ export type LegsDocument = DesignDocument['legs'];
 
 /** A pose in millimetres and degrees. */
 export type PoseDocument = DesignDocument['home'];
+
+/** One requirement of the task. */
+export type RequirementDocument = NonNullable<DesignDocument['task']>['requirements'][number];
+
+/** What is said about the parts at hand. */
+export type PartsDocument = NonNullable<DesignDocument['parts']>;

@@ -13,8 +13,8 @@ export function judgementFaults(design: DesignContent, place: string, mechanism:
   const keepOuts = design.keepOuts ?? [];
   return [
     ...PLATES.flatMap((plate) => jointFaults(design.joints[plate], `${place}joints.${plate}`)),
-    noGravity(design, place),
-    inertiaFault(design, place),
+    gravityFault(design.load, `${place}load`),
+    inertiaFault(design.payload, `${place}payload`),
     ...PLATES.flatMap((plate) => plateFaults(design, place, mechanism, plate)),
     shapeFault(design.payload?.shape, `${place}payload.shape`),
     ...keepOuts.map(({ shape }, index) => shapeFault(shape, `${place}keepOuts[${index}].shape`)),
@@ -47,13 +47,15 @@ function jointFaults(joint: JointDocument, place: string): readonly DesignFault[
   return faults;
 }
 
-function noGravity({ load }: DesignContent, place: string): DesignFault | null {
+/** A direction of gravity that points nowhere. */
+export function gravityFault(load: DesignContent['load'], place: string): DesignFault | null {
   if (!load?.gravityDirection?.every((part) => part === 0)) return null;
   const remedy = 'Write [0, 0, -1] for straight down, or leave it out.';
-  return fault('contradiction', `${place}load.gravityDirection`, 'without a direction', 'other than [0, 0, 0]', remedy);
+  return fault('contradiction', `${place}.gravityDirection`, 'without a direction', 'other than [0, 0, 0]', remedy);
 }
 
-function inertiaFault({ payload }: DesignContent, place: string): DesignFault | null {
+/** An inertia that no body has. */
+export function inertiaFault(payload: DesignContent['payload'], place: string): DesignFault | null {
   const numbers = payload?.inertia_kg_mm2;
   if (!numbers) return null;
   const { moments } = principalInertia(wholeInertia(numbers));
@@ -61,7 +63,7 @@ function inertiaFault({ payload }: DesignContent, place: string): DesignFault | 
   const shown = 'the inertia of no body';
   const limit = 'a matrix without a principal moment below 0';
   const remedy = 'Make xy, xz and yz smaller, or check xx, yy and zz.';
-  return fault('contradiction', `${place}payload.inertia_kg_mm2`, shown, limit, remedy);
+  return fault('contradiction', `${place}.inertia_kg_mm2`, shown, limit, remedy);
 }
 
 function plateFaults(
@@ -109,7 +111,8 @@ function outlineFault(corners: readonly (readonly [number, number])[], path: str
   return fault('contradiction', path, `a list of ${corners.length}`, limit, remedy);
 }
 
-function shapeFault(shape: PayloadShapeDocument | undefined, path: string): DesignFault | null {
+/** A cylinder without a length. */
+export function shapeFault(shape: PayloadShapeDocument | undefined, path: string): DesignFault | null {
   if (!shape || !('cylinder' in shape)) return null;
   const { from_mm, to_mm } = shape.cylinder;
   if (length(subtract(to_mm, from_mm)) > 0) return null;

@@ -22,6 +22,7 @@ function child(schema: z.core.$ZodType, step: PropertyKey): z.core.$ZodType | nu
   }
   if (schema instanceof z.ZodTuple && typeof step === 'number') return schema.def.items[step] ?? null;
   if (schema instanceof z.ZodArray) return schema.element;
+  if (schema instanceof z.ZodRecord) return schema.valueType;
   return null;
 }
 

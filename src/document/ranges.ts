@@ -29,6 +29,13 @@ const springRate = (says: string): NumberRange => ({ min: SOFTEST, max: STIFFEST
 
 const coordinate = (says: string): NumberRange => ({ min: -FARTHEST, max: FARTHEST, unit: 'mm', says });
 
+const halfRange = (axis: string): NumberRange => ({
+  min: 0,
+  max: FARTHEST,
+  unit: 'mm',
+  says: `How far the tool point must go along ${axis}, either way.`,
+});
+
 const turn = (says: string): NumberRange => ({ min: -360, max: 360, unit: 'deg', says });
 
 /** What a floor of each quantity may ask for. */
@@ -191,6 +198,38 @@ export const RANGES = {
   to_mm: coordinate("Coordinate of the middle of a cylinder's other end."),
   corners_mm: coordinate('Coordinate of a corner of a hull.'),
   diameter_mm: { min: SHORTEST, max: FARTHEST, unit: 'mm', says: 'Diameter of a cylinder.' },
+  x_mm: halfRange('x'),
+  y_mm: halfRange('y'),
+  z_mm: halfRange('z'),
+  size_N: { min: 0, max: LARGEST_FORCE, unit: 'N', says: 'Size of a force that may point in any direction.' },
+  size_N_mm: { min: 0, max: LARGEST_TORQUE, unit: 'N mm', says: 'Size of a torque about any axis.' },
+  jointPull_N: {
+    min: 0,
+    max: LARGEST_FORCE,
+    aboveMin: true,
+    unit: 'N',
+    says: 'Pull at which a joint lets go: no leg may pull with more.',
+  },
+  from: { min: -FARTHEST, max: FARTHEST, unit: '', says: 'Lowest value of a number that may be chosen, in its unit.' },
+  to: { min: -FARTHEST, max: FARTHEST, unit: '', says: 'Highest value of a number that may be chosen, in its unit.' },
+  deadLength_mm: {
+    min: 0,
+    max: FARTHEST,
+    unit: 'mm',
+    says: 'Length of an actuator that is no stroke: its shortest length less its stroke, ends and brackets included.',
+  },
+  baseJointDiameter_mm: {
+    min: SHORTEST,
+    max: 10_000,
+    unit: 'mm',
+    says: "Diameter of a base joint's body; the barrel's if left out.",
+  },
+  platformJointDiameter_mm: {
+    min: SHORTEST,
+    max: 10_000,
+    unit: 'mm',
+    says: "Diameter of a platform joint's body; the barrel's if left out.",
+  },
   ...FLOOR_RANGES,
 } as const satisfies Record<string, NumberRange>;
 

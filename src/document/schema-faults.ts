@@ -4,6 +4,7 @@ import { type DesignFault, fault, LISTED_FAULTS, shownPath, shownValue } from '.
 import { MOST_CORNERS, MOST_HULL_CORNERS, MOST_KEEP_OUTS } from './judgement-fields.ts';
 import { knownKeys, nearestKey } from './known-keys.ts';
 import { type NumberName, RANGES, rangeOf } from './ranges.ts';
+import { MOST_PATHS, MOST_POSES, MOST_REQUIREMENTS } from './task-fields.ts';
 import type { z } from './zod.ts';
 
 type Issue = z.core.$ZodIssue;
@@ -136,6 +137,8 @@ export function shownRange(range: NumberRange): string {
 
 /** The range of the number at a path: that of the last name on it, when the path goes all the way to a number. */
 function rangeAt(path: Path): NumberRange | null {
+  // there a path of a number is a key, and a range stands under it
+  if (path.at(-2) === 'free' && path.at(-3) === 'parts') return null;
   const name = path.findLast((step) => typeof step === 'string');
   if (name === 'inertia_kg_mm2' && Number(path.at(-1)) >= MOMENTS) return RANGES.products_kg_mm2;
   const range = typeof name === 'string' ? rangeOf(name) : null;
@@ -180,6 +183,9 @@ function expectedAt(path: Path): string {
   if (name === undefined) return 'an object';
   const above = path.at(-2);
   if (typeof name === 'number' && above === 'outline_mm') return 'a list of two numbers [x, y]';
+  if (above === 'locked') return 'the path of a number as a text';
+  if (path.at(-3) === 'parts' && above === 'free') return 'an object with from, to';
+  if (above === 'parts' && name === 'free') return 'an object of ranges by path';
   const listed = typeof name === 'number' && !OBJECT_LISTS.includes(String(above));
   const known = EXPECTED.get(listed ? '[]' : String(name));
   if (name === 'shape' && above === 'payload') return 'an object with either box, cylinder or hull';
@@ -189,7 +195,7 @@ function expectedAt(path: Path): string {
 }
 
 /** Lists whose items are objects, not points. */
-const OBJECT_LISTS: readonly string[] = ['snapshots', 'keepOuts', 'ownByLeg'];
+const OBJECT_LISTS: readonly string[] = ['snapshots', 'keepOuts', 'ownByLeg', 'requirements', 'poses'];
 
 const CROSS_AXIS = '"acrossLeg", "tangential", "radial", or an object with toward_deg and rise_deg';
 
@@ -221,5 +227,10 @@ const EXPECTED: ReadonlyMap<string, string> = new Map([
   ['point_mm', THREE],
   ['position_mm', THREE],
   ['snapshots', `a list of at most ${MOST_SNAPSHOTS} snapshots`],
+  ['requirements', `a list of at most ${MOST_REQUIREMENTS} requirements`],
+  ['poses', `a list of 1 to ${MOST_POSES} poses`],
+  ['must', 'true or false'],
+  ['rodKeyed', 'true or false'],
+  ['locked', `a list of at most ${MOST_PATHS} paths`],
   ['takenAt', 'a date and time in UTC, such as "2026-07-01T12:00:00Z"'],
 ]);

@@ -16,10 +16,11 @@ const LINK_FORM = '1';
 export const COMFORTABLE_LINK = 2000;
 
 /**
- * Largest design text that is unpacked from a link [bytes]: twice the longest name and note with every character escaped,
- * so that a few kilobytes made to swell without end are refused early.
+ * Largest design text that is unpacked from a link [bytes]: twice the longest name and note with every character escaped, and as much
+ * again for a task in which every requirement carries a hull of its own; so that a few kilobytes made to swell without end are
+ * refused early.
  */
-const MOST_UNPACKED = 256 * 1024;
+const MOST_UNPACKED = 512 * 1024;
 
 /** Bytes unpacked at a time; deflate swells at most about a thousandfold, so this bounds what one step can take. */
 const UNPACKING_STEP = 1024;

@@ -8,6 +8,7 @@ import { type Floor, type FloorName, QUANTITIES, QUANTITY_NAMES, type QuantityNa
 import { degrees, radians } from '../terms/units.ts';
 import { figure } from './findings.ts';
 import { type NamedNumber, namedNumbers } from './option.ts';
+import type { VerbRequest } from './verb.ts';
 
 /** Name of a quantity on the command line and in the file: `stiffness_N_mm`. */
 export const floorName = (quantity: QuantityName): FloorName => QUANTITIES[quantity].inFile;
@@ -20,6 +21,13 @@ export const FLOOR_RANGES: readonly NamedNumber<FloorName>[] = QUANTITY_NAMES.ma
 
 /** `--floor quantity=value`, once for each quantity. */
 export const FLOOR = namedNumbers('floor', FLOOR_RANGES);
+
+/** `--keep quantity=value`: the same by its plainer name. */
+export const KEEP = namedNumbers('keep', FLOOR_RANGES);
+
+/** What must be kept, by either name; `--keep` stands where both name one. */
+export const keptNumbers = (request: VerbRequest): ReadonlyMap<FloorName, number> =>
+  new Map([...request.get(FLOOR), ...request.get(KEEP)]);
 
 /** The floors asked for, in inner units; those of the design when none is. */
 export function floorsOf(asked: ReadonlyMap<FloorName, number>, design: DesignContent): readonly Floor[] {

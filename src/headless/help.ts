@@ -17,7 +17,7 @@ for a number that is infinite or does not exist.
 Files are written beside their place and renamed, so that none is ever half one. A file that is there, or the file that
 a link leads to, is replaced by verbs that take --force only with it, and an input never.
 
-Quantities of --floor, each with its unit in its name (a floor is the least that is good enough, or the most):
+Quantities of --keep (or --floor), each with its unit in its name: the least that is good enough, or the most.
 ${floorNames()}
 
 Exit code: 0 done, 1 the design has a finding (a violated limit, singular, nothing

@@ -10,7 +10,7 @@ import type { EmptyReason, HomeReason, ReachBox, ReachMeasure } from '../reach/c
 import { degrees, radians } from '../terms/units.ts';
 import { designVerb } from './design-verb.ts';
 import { figure } from './findings.ts';
-import { FLOOR, floorFaults, floorsOf } from './floors.ts';
+import { FLOOR, floorFaults, floorsOf, KEEP, keptNumbers } from './floors.ts';
 import { jsonText } from './json-output.ts';
 import { ERROR, ORIENTATION, TILT_RANGE, YAW_RANGE } from './options.ts';
 import { usableOutput } from './usable.ts';
@@ -30,12 +30,12 @@ const CUBIC_CENTIMETRE = 1000;
 
 /** The volume that the tool point reaches at one orientation, or at all orientations of a range. */
 export const reach = designVerb({
-  options: [ORIENTATION, TILT_RANGE, YAW_RANGE, ERROR, FLOOR],
+  options: [ORIENTATION, TILT_RANGE, YAW_RANGE, ERROR, KEEP, FLOOR],
   run(document, request) {
     const mechanism = mechanismFromDocument(document);
     const relativeError = request.get(ERROR) ?? DEFAULT_ERROR;
     const R_BP = orientationOf(request.get(ORIENTATION)) ?? mechanism.home.R_BP;
-    const floors = floorsOf(request.get(FLOOR), document);
+    const floors = floorsOf(keptNumbers(request), document);
     const faults = floorFaults(floors, document);
     if (faults.length > 0) return refused(faults);
     const single = measureReach(mechanism, R_BP, { relativeError, maxColumns: MAX_COLUMNS });

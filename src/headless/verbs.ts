@@ -19,7 +19,7 @@ export const VERBS = {
   },
   reach: {
     usage:
-      'FILE [--orientation roll,pitch,yaw] [--tilt-range deg] [--yaw-range deg] [--error 0.005] [--floor quantity=value]...',
+      'FILE [--orientation roll,pitch,yaw] [--tilt-range deg] [--yaw-range deg] [--error 0.005] [--keep quantity=value]... [--floor quantity=value]...',
     says: 'the volume that the tool point reaches at an orientation (deg; that of home if left out), or at all within a range of it',
     load: async () => (await import('./reach.ts')).reach,
   },
@@ -27,6 +27,11 @@ export const VERBS = {
     usage: 'FILE --box x,y,z,roll,pitch,yaw [--at x,y,z,roll,pitch,yaw] [--depth 24] [--clearance mm]',
     says: 'whether every pose within these half ranges of a pose (home if left out) is reachable, free of singular poses and clear',
     load: async () => (await import('./prove.ts')).prove,
+  },
+  task: {
+    usage: 'FILE [--keep quantity=value]... [--floor quantity=value]...',
+    says: 'whether the platform does what the task of the design asks, by how much it misses, and where it is worst',
+    load: async () => (await import('./task.ts')).task,
   },
   explore: {
     usage:

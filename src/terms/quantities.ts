@@ -73,6 +73,27 @@ export const QUANTITIES = {
       decimals: 1,
     },
   },
+  /** Smallest singular value, rotations divided by the characteristic length; 0 at a singular pose. */
+  firmness: {
+    words: 'firmness',
+    short: 'firmness',
+    unit: '1',
+    better: 'more',
+    needs: null,
+    regular: false,
+    scale: 'fromZero',
+    origin: 0,
+    inFile: 'firmness',
+    floor: {
+      label: 'Firmness',
+      says: 'Floor: the firmness must be at least this.',
+      min: 0,
+      max: 1e9,
+      start: 0.35,
+      travel: { min: 0, max: 1, step: 0.01 },
+      decimals: 2,
+    },
+  },
   /** Largest length of the tool's translation error, all sources at their worst; infinite where that is too large for the first order. */
   toolError: {
     words: 'worst tool error',

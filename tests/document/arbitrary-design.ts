@@ -189,6 +189,83 @@ const judged = {
   ),
 };
 
+const half = fc.oneof(fc.constant(0), fc.double({ min: 0, max: 180, noNaN: true }));
+const round = fc.oneof(fc.constant(1), fc.double({ min: 0, max: 90, minExcluded: true, noNaN: true }));
+
+const pose = fc.record({
+  position_mm: vector('position_mm'),
+  roll_deg: measure('roll_deg'),
+  pitch_deg: measure('pitch_deg'),
+  yaw_deg: measure('yaw_deg'),
+});
+
+const above0 = fc.double({ min: 0, max: 1000, minExcluded: true, noNaN: true });
+
+const alsoAsked = {
+  must: fc.boolean(),
+  payload: judged.payload,
+  load: judged.load,
+  sidePush: optional({ size_N: measure('size_N'), size_N_mm: measure('size_N_mm') }),
+  condition: measure('condition'),
+  firmness: measure('firmness'),
+  toolError_mm: above0,
+  stiffness_N_mm: measure('stiffness_N_mm'),
+  legForce_N: above0,
+  leastPush_N: measure('leastPush_N'),
+  clearance_mm: measure('clearance_mm'),
+  shortMargin_mm: measure('shortMargin_mm'),
+  longMargin_mm: measure('longMargin_mm'),
+  baseMargin_deg: measure('baseMargin_deg'),
+  platformMargin_deg: measure('platformMargin_deg'),
+  jointPull_N: measure('jointPull_N'),
+};
+
+const ranges = {
+  x_mm: measure('x_mm'),
+  y_mm: measure('y_mm'),
+  z_mm: measure('z_mm'),
+  roll_deg: half,
+  pitch_deg: half,
+  yaw_deg: half,
+};
+
+type Axis = keyof typeof ranges;
+
+/** A box whose `free` axes are two of the six. */
+function boxWithout(first: Axis, second: Axis) {
+  const { [first]: one, [second]: other, ...asked } = ranges;
+  const free = optional({ [first]: one, [second]: other });
+  return optional({ ...asked, about: pose, each: fc.constantFrom('together', 'alone'), free });
+}
+
+const region = (name: 'box' | 'round' | 'poses', value: fc.Arbitrary<unknown>) =>
+  fc
+    .tuple(fc.record({ name: text(200), ...alsoAsked }, { requiredKeys: ['name'] }), value)
+    .map(([rest, poses]) => ({ ...rest, [name]: poses }));
+
+/** Requirements of every kind, with what goes together. */
+const requirement = fc.oneof(
+  region('box', optional({ ...ranges, about: pose })),
+  region(
+    'box',
+    fc.oneof(boxWithout('x_mm', 'roll_deg'), boxWithout('y_mm', 'pitch_deg'), boxWithout('z_mm', 'yaw_deg')),
+  ),
+  region('round', optional({ radius_mm: measure('radius_mm'), tilt_deg: round, yaw_deg: half, about: pose })),
+  region('round', optional({ x_mm: measure('x_mm'), y_mm: measure('y_mm'), z_mm: measure('z_mm') })),
+  region('poses', fc.array(pose, { minLength: 1, maxLength: 5 })),
+);
+
+const asked = {
+  task: fc.record({ requirements: fc.array(requirement, { maxLength: 2 }) }),
+  parts: optional({
+    locked: fc.uniqueArray(fc.constantFrom('legs.min_mm', 'joints.base.tilt_deg', 'tool.point_mm[1]')),
+    free: fc.constantFrom({}, { 'platform.ring.radius_mm': { from: 40, to: 80 } }),
+    deadLength_mm: measure('deadLength_mm'),
+    baseJointDiameter_mm: measure('baseJointDiameter_mm'),
+    platformJointDiameter_mm: measure('platformJointDiameter_mm'),
+  }),
+};
+
 const content = {
   name: text(200),
   note: text(400),
@@ -203,6 +280,7 @@ const content = {
         rodDiameter_mm: measure('rodDiameter_mm'),
         barrelLength_mm: measure('barrelLength_mm'),
         screwLead_mm: measure('screwLead_mm'),
+        rodKeyed: fc.boolean(),
       },
       { requiredKeys: ['min_mm', 'max_mm', 'barrelDiameter_mm', 'rodDiameter_mm'] },
     )
@@ -217,12 +295,14 @@ const content = {
   }),
   characteristicLength_mm: measure('characteristicLength_mm'),
   ...judged,
+  ...asked,
 };
 
 const demanded = {
   floors: fc.record(
     {
       condition: measure('condition'),
+      firmness: measure('firmness'),
       toolError_mm: measure('toolError_mm'),
       stiffness_N_mm: measure('stiffness_N_mm'),
       legForce_N: measure('legForce_N'),

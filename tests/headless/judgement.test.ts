@@ -391,7 +391,7 @@ describe('reach with floors', () => {
   it.each([
     [
       ['stifness_N_mm=5'],
-      /^--floor is "stifness_N_mm=5"; it must be one of condition, toolError_mm, stiffness_N_mm, .* with a value\. Write --floor stiffness_N_mm=value\.\n$/,
+      /^--floor is "stifness_N_mm=5"; it must be one of condition, firmness, toolError_mm, .* with a value\. Write --floor stiffness_N_mm=value\.\n$/,
     ],
     [
       ['condition'],

@@ -1,6 +1,7 @@
 import type { QuantityName } from '../../../terms/quantities.ts';
 import { clearance } from './clearance.ts';
 import { condition } from './condition.ts';
+import { firmness } from './firmness.ts';
 import { baseMargin, platformMargin } from './joint-margins.ts';
 import { leastPush, legForce } from './leg-forces.ts';
 import { longMargin, shortMargin } from './leg-margins.ts';
@@ -11,6 +12,7 @@ import { toolError } from './tool-error.ts';
 /** How each quantity is read at a position. */
 export const READERS = {
   condition,
+  firmness,
   toolError,
   stiffness,
   legForce,
