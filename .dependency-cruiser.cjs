@@ -22,6 +22,7 @@ const MAY_IMPORT = {
   panels: [...pure, 'document', 'jobs', 'words', 'state', 'ui'],
   app: [...pure, 'document', 'jobs', 'words', 'state', 'ui', 'scene', 'panels'],
   headless: [...pure, 'document', 'words'],
+  library: [...pure, 'document'],
 };
 const rooms = Object.keys(MAY_IMPORT);
 
@@ -42,8 +43,39 @@ const downhill = rooms.map((room) => ({
   to: { path: '^src/', pathNot: `^src/(${[room, ...MAY_IMPORT[room]].join('|')})/` },
 }));
 
+/**
+ * Libraries that src/ may use. package.json has no "dependencies": page, command line and package are bundled, so that who
+ * installs the package installs nothing else; only this list tells what leaves with them from what tests and tools use.
+ */
+const BUNDLED = [
+  '@fontsource-variable/public-sans',
+  '@react-three/fiber',
+  'browser-fs-access',
+  'comlink',
+  'd3-array',
+  'd3-contour',
+  'd3-scale',
+  'd3-scale-chromatic',
+  'd3-shape',
+  'fastest-levenshtein',
+  'fflate',
+  'get-nonce',
+  'idb',
+  'lucide-react',
+  'manifold-3d',
+  'mathjs',
+  'radix-ui',
+  'react',
+  'react-dom',
+  'three',
+  'workbox-window',
+  'zod',
+  'zundo',
+  'zustand',
+];
+
 /** Rooms that run in workers and on the command line: no screen libraries, no browser storage. */
-const SCREENLESS = `^src/(${[...pure, 'document', 'jobs', 'words', 'headless'].join('|')})/`;
+const SCREENLESS = `^src/(${[...pure, 'document', 'jobs', 'words', 'headless', 'library'].join('|')})/`;
 const SCREEN_LIBRARIES =
   '(^|/)node_modules/(react|react-dom|three|@react-three|@types/three|zustand|zundo|radix-ui|@radix-ui|lucide-react|idb|browser-fs-access)/';
 
@@ -87,11 +119,15 @@ module.exports = {
       to: { dependencyTypes: ['core'] },
     },
     {
-      name: 'declared-dependencies-only',
+      name: 'bundled-libraries-only',
       severity: 'error',
-      comment: 'What src/ imports stands under "dependencies" in package.json.',
+      comment:
+        'What src/ imports is bundled and leaves with it; it stands in BUNDLED at the top of .dependency-cruiser.cjs.',
       from: { path: '^src/' },
-      to: { dependencyTypes: ['npm-dev', 'npm-no-pkg', 'npm-unknown'], pathNot: '(^|/)node_modules/@types/' },
+      to: {
+        dependencyTypes: ['npm', 'npm-dev', 'npm-no-pkg', 'npm-unknown'],
+        pathNot: `(^|/)node_modules/(@types|${BUNDLED.join('|')})/`,
+      },
     },
     {
       name: 'zod-only-by-document',

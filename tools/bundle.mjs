@@ -1,11 +1,15 @@
-import { writeFileSync } from 'node:fs';
-import { join, relative, sep } from 'node:path';
+import { copyFileSync, existsSync, writeFileSync } from 'node:fs';
+import { dirname, join, relative, sep } from 'node:path';
 import { build } from 'vite';
 
 /** What can be bundled: the command line, the processes that share its sweeps, and the rooms of the package. */
-const ENTRIES = {
+export const ENTRIES = {
   main: 'src/headless/main.ts',
   'sweep-share': 'src/headless/explore/sweep-share.ts',
+  document: 'src/library/document.ts',
+  kinematics: 'src/library/kinematics.ts',
+  reach: 'src/library/reach.ts',
+  explore: 'src/library/explore.ts',
 };
 
 /**
@@ -37,7 +41,18 @@ export async function bundle(root, folder, entries) {
     },
   });
   writeFileSync(join(folder, 'package.json'), '{ "type": "module" }\n');
-  const modules = output.output.flatMap((part) => (part.type === 'chunk' ? part.moduleIds : []));
+  const chunks = output.output.filter((part) => part.type === 'chunk');
+  for (const chunk of chunks) copyProgramFiles(chunk, folder);
+  const modules = chunks.flatMap((chunk) => chunk.moduleIds);
   const paths = new Set(modules.map((id) => relative(root, id).split(sep).join('/')));
   return [...paths].filter((path) => path.startsWith('src/')).sort();
+}
+
+/** Compiled programs (WebAssembly) that a library looks for beside itself. */
+function copyProgramFiles({ code, moduleIds }, folder) {
+  for (const [, name] of code.matchAll(/new URL\(["']([\w-]+\.wasm)["'], *import\.meta\.url\)/g)) {
+    const owner = moduleIds.map((id) => join(dirname(id), name)).find((file) => existsSync(file));
+    if (owner === undefined) throw new Error(`${name} stands beside none of the sources that look for it`);
+    copyFileSync(owner, join(folder, name));
+  }
 }

@@ -7,7 +7,7 @@ import { pathToFileURL } from 'node:url';
 // Plain JavaScript, and nothing but Node.js until something has to be built: this runs at every start.
 
 /** Files that the bundle depends on beside its sources: the libraries, and how it is made. */
-const ALSO = ['package-lock.json', 'tools/bundle.mjs', 'tools/fresh-bundle.mjs'];
+const ALSO = ['package.json', 'package-lock.json', 'tools/bundle.mjs', 'tools/fresh-bundle.mjs'];
 
 /** Bundles that are no longer current are kept so long [ms]: a command that began with one may still load parts of it. */
 const KEPT = 24 * 60 * 60 * 1000;

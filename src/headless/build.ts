@@ -1,5 +1,5 @@
-import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import manifest from '../../package.json' with { type: 'json' };
 import {
   type BuildChoices,
   firstChoices,
@@ -150,10 +150,5 @@ function chosen(mechanism: Mechanism, request: VerbRequest): BuildChoices {
   };
 }
 
-/** Name and version of this program, from its manifest. */
-function programName(): string {
-  const manifest: unknown = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
-  const version =
-    typeof manifest === 'object' && manifest !== null && 'version' in manifest ? String(manifest.version) : '';
-  return `Legroom ${version}`.trim();
-}
+/** Name and version of this program. */
+const programName = (): string => `Legroom ${manifest.version}`;

@@ -84,7 +84,7 @@ describe('the import rules', () => {
     ['a screen library on the command line', 'src/headless/main.ts', 'no-screen-in-pure-rooms'],
     ['the file system in a room of the page', 'src/document/read.ts', 'node-modules-only-in-headless'],
     ['zod past the one file that keeps it from compiling', 'src/document/checks.ts', 'zod-only-by-document'],
-    ['what only the tests may use', 'src/math/referee.ts', 'declared-dependencies-only'],
+    ['what only the tests may use', 'src/math/referee.ts', 'bundled-libraries-only'],
     ['a file that is not there', 'src/math/lost.ts', 'resolvable'],
     ['from a room that nobody entered in the list', 'src/attic/old.ts', 'known-rooms-only'],
     ['nothing, needed by nothing', 'src/math/alone.ts', 'no-orphans'],

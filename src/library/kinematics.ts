@@ -1,0 +1,14 @@
+export { type AccuracyReport, assessAccuracy } from '../kinematics/accuracy.ts';
+export { type Architecture, assessArchitecture } from '../kinematics/architecture.ts';
+export { assessClearance, type ClearanceReport } from '../kinematics/clearance.ts';
+export { solveAll, solveNear } from '../kinematics/forward.ts';
+export { assessIndependence, type Independence } from '../kinematics/independence.ts';
+export { jacobian } from '../kinematics/jacobian.ts';
+export { type LegState, legLengths, legStates } from '../kinematics/legs.ts';
+export { compileMechanism, type Mechanism, type MechanismSpec } from '../kinematics/mechanism.ts';
+export { anglesFromPose, type Pose, type PoseAngles, poseFromAngles } from '../kinematics/pose.ts';
+export { assessForces, type ForceReport } from '../kinematics/statics.ts';
+export { assessStiffness, type StiffnessReport } from '../kinematics/stiffness.ts';
+export type { Result } from '../math/result.ts';
+export { type Mat3, rotationFromAngles } from '../math/rotation.ts';
+export type { Vec3 } from '../math/vec3.ts';
