@@ -24,15 +24,26 @@ const VERDICTS = [
 /** The verdicts in words, always in view; each opens its reason. */
 export const VerdictStrip = memo(function VerdictStrip() {
   const [open, setOpen] = useState<string | null>(null);
+  const [all, setAll] = useState(false);
   const toggle = useCallback((id: string) => setOpen((now) => (now === id ? null : id)), []);
   const close = useCallback(() => setOpen(null), []);
   const shown = VERDICTS.find(({ id }) => id === open);
   return (
-    <div className={styles['strip']}>
+    <div className={styles['strip']} data-all={all}>
       <div className={styles['cells']}>
         {VERDICTS.map(({ id, cell: VerdictCell }) => (
           <VerdictCell key={id} open={open === id} onToggle={toggle} />
         ))}
+        {/* where there is room for one line only */}
+        <Button
+          look="quiet"
+          className={styles['rest']}
+          aria-expanded={all}
+          aria-label={all ? 'Only the first verdict' : 'All verdicts'}
+          onClick={() => setAll(!all)}
+        >
+          {all ? 'less' : `+ ${VERDICTS.length - 1}`}
+        </Button>
       </div>
       {shown ? (
         <Reason key={shown.id} title={shown.title} onClose={close}>

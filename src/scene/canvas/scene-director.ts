@@ -34,6 +34,9 @@ export interface DirectorParts {
   readonly triad: CornerTriad;
 }
 
+/** Height up to which the foot stands below the drawing, as in the view's style sheet [CSS px]. */
+const FOOT_UNDER = 330;
+
 /** Room that a fit leaves free for what lies over the picture [CSS px]: tool bar above, legend below or the scale bar alone, a margin at the sides. */
 const INSETS = { top: 50, bottom: 78, side: 14 };
 
@@ -217,7 +220,8 @@ export class SceneDirector {
     const points = outlinePoints(this.view.mechanism, this.view.pose, reach, this.view.parts);
     const own = this.width <= FOOT_BELOW ? NARROW_INSETS : INSETS;
     const side = own.side / this.width;
-    const insets = { top: own.top / this.height, bottom: own.bottom / this.height, left: side, right: side };
+    const bottom = this.height <= FOOT_UNDER ? NARROW_INSETS.bottom : own.bottom;
+    const insets = { top: own.top / this.height, bottom: bottom / this.height, left: side, right: side };
     this.rig.fit(points, view, insets, jump || matchMedia(REDUCED_MOTION).matches);
   }
 

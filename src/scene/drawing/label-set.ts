@@ -79,8 +79,15 @@ export class LabelSet {
   };
 }
 
+/** Height of the drawing from which labels have their full size, and the share of it below which they shrink no further [CSS px]. */
+const FULL_HEIGHT = 320;
+const LEAST_SCALE = 0.7;
+
 const VERTEX = /* glsl */ `
 ${FRAME_GLSL}
+float labelScale() {
+  return clamp(resolution.y / pixelRatio / ${FULL_HEIGHT}.0, ${LEAST_SCALE}, 1.0);
+}
 attribute vec3 anchor;
 attribute vec4 box;
 attribute vec4 place;
@@ -92,11 +99,11 @@ void main() {
   vec4 clip = projectionMatrix * modelViewMatrix * vec4(anchor, 1.0);
   // whole device pixels, so that thin strokes stay sharp
   vec2 centre = floor((clip.xy / clip.w * 0.5 + 0.5) * resolution + 0.5);
-  vec2 pixel = centre + floor((box.xy + (position.xy - 0.5) * box.zw) * pixelRatio + 0.5);
+  vec2 pixel = centre + floor((box.xy + (position.xy - 0.5) * box.zw) * pixelRatio * labelScale() + 0.5);
   gl_Position = vec4((pixel / resolution * 2.0 - 1.0) * clip.w, clip.z, clip.w);
   at = place.xy + position.xy * place.zw;
   inkColour = inks[int(ink + 0.5)];
-  paperColour = inks[${INK.fill}];
+  paperColour = inks[${INK.paper}];
 }
 `;
 
