@@ -1,7 +1,9 @@
 import { redo, undo } from '../state/design/design-store.ts';
 import { showDialog } from '../state/session/dialog-store.ts';
 import { designStore, dialogStore } from '../state/stores.ts';
+import type { KeyBinding } from '../ui/key-rows.ts';
 import type { FileDesk } from './files/file-desk.ts';
+import { toRegion } from './regions.ts';
 
 /**
  * Listens for the keys that work anywhere. A control that uses one of them itself (a number field that is being typed in)
@@ -19,19 +21,40 @@ export function followKeyboard(desk: FileDesk): () => void {
   return () => window.removeEventListener('keydown', onKey);
 }
 
-export type Command = 'undo' | 'redo' | 'open' | 'save' | 'saveAs' | 'keys';
+interface CommandBinding extends KeyBinding {
+  readonly command: string;
+}
+
+/** Every key that works anywhere; the list behind `?` is made from it. */
+export const COMMAND_KEYS = [
+  { key: 'z', mod: true, command: 'undo', does: 'Undo' },
+  { key: 'z', mod: true, shift: true, command: 'redo', does: 'Redo' },
+  { key: 'y', mod: true, command: 'redo', does: 'Redo' },
+  { key: 'o', mod: true, command: 'open', does: 'Open a design file' },
+  { key: 's', mod: true, command: 'save', does: 'Save' },
+  { key: 's', mod: true, shift: true, command: 'saveAs', does: 'Save as' },
+  { key: 'F6', command: 'nextRegion', does: 'To the next part of the page' },
+  { key: 'F6', shift: true, command: 'formerRegion', does: 'To the part before' },
+  { key: '?', command: 'keys', does: 'This list' },
+] as const satisfies readonly CommandBinding[];
+
+export type Command = (typeof COMMAND_KEYS)[number]['command'];
 
 type KeyPress = Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'shiftKey' | 'target'>;
 
 /** What a key press asks for; null when it is none of ours. */
 export function commandOf(press: KeyPress): Command | null {
-  if (!press.ctrlKey && !press.metaKey) return press.key === '?' && !isTyping(press.target) ? 'keys' : null;
-  const key = press.key.toLowerCase();
-  if (key === 'z') return press.shiftKey ? 'redo' : 'undo';
-  if (key === 's') return press.shiftKey ? 'saveAs' : 'save';
-  if (press.shiftKey) return null;
-  if (key === 'y') return 'redo';
-  return key === 'o' ? 'open' : null;
+  const held = press.ctrlKey || press.metaKey;
+  const bindings: readonly (CommandBinding & { readonly command: Command })[] = COMMAND_KEYS;
+  const bound = bindings.find(
+    ({ key, mod = false, shift = false }) =>
+      key === (key.length === 1 ? press.key.toLowerCase() : press.key) &&
+      mod === held &&
+      // on many keyboards a sign is typed with Shift
+      (shift === press.shiftKey || /^[^a-z]$/.test(key)),
+  );
+  if (!bound) return null;
+  return bound.key.length === 1 && !held && isTyping(press.target) ? null : bound.command;
 }
 
 /** Text goes into this element, so a letter is a letter. */
@@ -49,6 +72,8 @@ function run(command: Command, desk: FileDesk): void {
     open: () => desk.open(),
     save: () => desk.save(),
     saveAs: () => desk.saveAs(),
+    nextRegion: () => toRegion(1),
+    formerRegion: () => toRegion(-1),
     keys: () => showDialog(dialogStore, { kind: 'keys' }),
   };
   commands[command]();

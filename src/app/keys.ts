@@ -1,3 +1,8 @@
+import { VIEW_KEYS } from '../scene/canvas/view-keys.ts';
+import { type KeyRow, keyRows } from '../ui/key-rows.ts';
+import { NUMBER_KEYS } from '../ui/travel.ts';
+import { COMMAND_KEYS } from './keyboard.ts';
+
 const onMac = (): boolean => /Mac|iPhone|iPad/.test(navigator.platform);
 
 /** A combination as this machine's keyboard names it, from `mod+shift+S` style. */
@@ -12,53 +17,28 @@ export function keyName(combination: string): string {
   return parts.join(mac ? '' : '+');
 }
 
-/** One row of the list that `?` shows. */
-export interface KeyRow {
-  readonly keys: readonly string[];
-  readonly does: string;
-}
-
 export interface KeyGroup {
   readonly title: string;
   readonly rows: readonly KeyRow[];
 }
 
-/** Everything the keyboard does, as the dialog lists it. */
+/** Everything the keyboard does, as the dialog lists it: the first three groups from what is bound, the others in words of their own. */
 export const KEY_GROUPS: readonly KeyGroup[] = [
   {
     title: 'Anywhere',
-    rows: [
-      { keys: ['mod+Z'], does: 'Undo' },
-      { keys: ['mod+shift+Z', 'mod+Y'], does: 'Redo' },
-      { keys: ['mod+O'], does: 'Open a design file' },
-      { keys: ['mod+S'], does: 'Save' },
-      { keys: ['mod+shift+S'], does: 'Save as' },
-      { keys: ['Esc'], does: 'Close a dialog, a menu or the reason of a verdict' },
-      { keys: ['?'], does: 'This list' },
-    ],
+    rows: [...keyRows(COMMAND_KEYS), { keys: ['Esc'], does: 'Close a dialog, a menu or the reason of a verdict' }],
   },
   {
-    title: 'On a slider or number field, those that jog the platform included',
+    title: 'On a slider or number field, those that move the platform included',
     rows: [
-      { keys: ['↑', '↓'], does: 'One step up or down' },
-      { keys: ['shift+↑', 'shift+↓'], does: 'A tenth of a step' },
-      { keys: ['PageUp', 'PageDown'], does: 'Ten steps' },
-      { keys: ['Home', 'End'], does: 'To the end of the range' },
+      ...keyRows(NUMBER_KEYS),
       { keys: ['Enter'], does: 'Take what was typed; sums and units are understood, as 35*2 or 2.75 in' },
       { keys: ['Esc'], does: 'Drop what was typed' },
     ],
   },
   {
     title: 'While the 3D view has the focus',
-    rows: [
-      { keys: ['←', '→', '↑', '↓'], does: 'Turn the view' },
-      { keys: ['shift+←', 'shift+→', 'shift+↑', 'shift+↓'], does: 'Shift the view' },
-      { keys: ['+', '−'], does: 'Nearer, further' },
-      { keys: ['F'], does: 'Fit everything' },
-      { keys: ['1', '2', '3', '4'], does: 'Isometric, top, front, right' },
-      { keys: ['H'], does: 'Return the platform home' },
-      { keys: ['L'], does: 'Play or pause the loosest motion' },
-    ],
+    rows: keyRows(VIEW_KEYS),
   },
   {
     title: 'On a joint in its hole',

@@ -272,7 +272,7 @@ export const QUANTITIES = {
     origin: 0,
     inFile: 'platformMargin_deg',
     floor: {
-      label: 'Platf. joint',
+      label: 'Platform joint',
       says: 'Floor: room that every platform joint must keep.',
       min: -180,
       max: 180,

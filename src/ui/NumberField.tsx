@@ -1,23 +1,12 @@
 import { type KeyboardEvent, useId } from 'react';
-import { numberText } from '../words/numbers.ts';
+import { numberText, roundedText } from '../words/numbers.ts';
 import { SPOKEN_UNIT, withUnit } from '../words/units.ts';
 import styles from './number-control.module.css';
+import { isMovingKey } from './travel.ts';
 import { type EntryState, type NumberEntry, useNumberEntry } from './useNumberEntry.ts';
 
-/** Keys whose release ends a change. */
-const MOVING_KEYS: ReadonlySet<string> = new Set([
-  'ArrowUp',
-  'ArrowDown',
-  'ArrowLeft',
-  'ArrowRight',
-  'PageUp',
-  'PageDown',
-  'Home',
-  'End',
-]);
-
-/** Whether releasing this key ends a change. */
-export const isMovingKey = (key: string): boolean => MOVING_KEYS.has(key);
+/** Digits behind the point that are more than rounding [mm, deg, N]: what is left of a sum of zeros is none. */
+const MOST_DIGITS = 9;
 
 interface FieldBoxProps {
   readonly name: string;
@@ -55,7 +44,7 @@ export function FieldBox({ name, entry, state, faultId }: FieldBoxProps) {
       aria-valuetext={`${shown} ${SPOKEN_UNIT[unit]}`.trim()}
       aria-invalid={state.fault !== null}
       aria-describedby={state.fault === null ? undefined : faultId}
-      title={`${name}: ${withUnit(String(value), unit)}`}
+      title={`${name}: ${withUnit(roundedText(value, MOST_DIGITS), unit)}`}
       value={state.text ?? shown}
       onChange={(event) => state.type(event.target.value)}
       onKeyDown={onKeyDown}

@@ -1,9 +1,8 @@
 import { useEffect, useRef } from 'react';
 import { numberText } from '../words/numbers.ts';
 import { SPOKEN_UNIT } from '../words/units.ts';
-import { isMovingKey } from './NumberField.tsx';
 import styles from './number-control.module.css';
-import { FINE_SHARE, onStep, type Travel, widened } from './travel.ts';
+import { FINE_SHARE, isMovingKey, onStep, type Travel, widened } from './travel.ts';
 import type { EntryState, NumberEntry } from './useNumberEntry.ts';
 
 /** A place on a slider that means something: a limit that is met there. */
@@ -55,6 +54,8 @@ export function Slider({ name, entry, state, walls }: SliderProps) {
       <input
         ref={input}
         type="range"
+        // the field beside it takes the same keys: both are one stop
+        tabIndex={-1}
         aria-label={`${name}, slider`}
         aria-valuetext={`${numberText(value, decimals)} ${SPOKEN_UNIT[unit]}`.trim()}
         min={min}

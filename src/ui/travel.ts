@@ -1,6 +1,7 @@
 import { inRange, isTiny, type NumberRange } from '../terms/number-range.ts';
-import { numberText } from '../words/numbers.ts';
+import { numberText, withMinus } from '../words/numbers.ts';
 import { type FieldUnit, withUnit } from '../words/units.ts';
+import type { KeyBinding } from './key-rows.ts';
 
 /** Where a slider goes and how far one arrow key takes it. */
 export interface Travel {
@@ -40,34 +41,43 @@ export function widened(travel: Travel, value: number): Travel {
 export const onStep = (value: number, step: number): number =>
   Number((Math.round(value / step) * step).toPrecision(12));
 
-/** How far a key moves a value, in steps: `null` for keys that do not; ends of the travel for Home and End. */
-export function keyTarget(key: string, shift: boolean, value: number, travel: Travel): number | null {
-  const step = shift ? travel.step * FINE_SHARE : travel.step;
-  const moved = (steps: number): number => Number((value + steps * step).toPrecision(12));
-  switch (key) {
-    case 'ArrowUp':
-    case 'ArrowRight':
-      return moved(1);
-    case 'ArrowDown':
-    case 'ArrowLeft':
-      return moved(-1);
-    case 'PageUp':
-      return moved(PAGE_STEPS);
-    case 'PageDown':
-      return moved(-PAGE_STEPS);
-    case 'Home':
-      return travel.min;
-    case 'End':
-      return travel.max;
-    default:
-      return null;
-  }
+interface NumberKey extends KeyBinding {
+  /** Where the key takes a value on a travel with this step. */
+  readonly to: (value: number, travel: Travel, step: number) => number;
 }
+
+const by =
+  (steps: number): NumberKey['to'] =>
+  (value, _, step) =>
+    Number((value + steps * step).toPrecision(12));
+
+/** Every key that moves a number; the list behind `?` is made from it. */
+export const NUMBER_KEYS: readonly NumberKey[] = [
+  { key: 'ArrowUp', does: 'One step up or down', to: by(1) },
+  { key: 'ArrowDown', does: 'One step up or down', to: by(-1) },
+  { key: 'ArrowRight', does: 'One step up or down', to: by(1), alias: true },
+  { key: 'ArrowLeft', does: 'One step up or down', to: by(-1), alias: true },
+  { key: 'ArrowUp', shift: true, does: 'A tenth of a step', to: by(1) },
+  { key: 'ArrowDown', shift: true, does: 'A tenth of a step', to: by(-1) },
+  { key: 'PageUp', does: 'Ten steps', to: by(PAGE_STEPS) },
+  { key: 'PageDown', does: 'Ten steps', to: by(-PAGE_STEPS) },
+  { key: 'Home', does: 'To the end of the range', to: (_, { min }) => min },
+  { key: 'End', does: 'To the end of the range', to: (_, { max }) => max },
+];
+
+/** Where a key takes a value; `null` for keys that move no number. With Shift its step is a tenth. */
+export function keyTarget(key: string, shift: boolean, value: number, travel: Travel): number | null {
+  const bound = NUMBER_KEYS.find((binding) => binding.key === key);
+  return bound ? bound.to(value, travel, shift ? travel.step * FINE_SHARE : travel.step) : null;
+}
+
+/** Whether releasing this key ends a change. */
+export const isMovingKey = (key: string): boolean => NUMBER_KEYS.some((binding) => binding.key === key);
 
 /** A number as fields show it, or with all its digits where fields show nothing of it: a least stiffness of 0.000001. */
 const wholeText = (value: number, decimals: number): string => {
   const text = numberText(value, decimals);
-  return value !== 0 && Number(text) === 0 ? String(value) : text;
+  return value !== 0 && Number(text) === 0 ? withMinus(String(value)) : text;
 };
 
 /** Why a number may not stand in a field, naming the limit; null when it may. */

@@ -9,7 +9,7 @@ export function numberText(value: number, decimals: number): string {
   const shortest = value.toFixed(decimals);
   const longest = value.toFixed(MOST_DECIMALS);
   const text = Number(longest) === Number(shortest) ? shortest : longest.replace(/0+$/, '');
-  return Number(text) === 0 ? text.replace('-', '') : text;
+  return Number(text) === 0 ? text.replace('-', '') : withMinus(text);
 }
 
 /** Always `decimals` digits behind the point, and never a minus before nothing but zeros. */

@@ -36,16 +36,23 @@ const HOLDS: Readonly<Record<LimitName, string>> = {
   platformJoint: 'a platform joint at its tilt limit',
 };
 
+/** What a limit is when it stops the platform. */
+const STOPS: Readonly<Record<LimitName, string>> = {
+  legTooShort: 'a leg too short',
+  legTooLong: 'a leg too long',
+  baseJoint: 'a base joint tilted too far',
+  platformJoint: 'a platform joint tilted too far',
+};
+
 export const holdWords = (limit: LimitName): string => HOLDS[limit];
 
-/** Which limit stops the platform most often: "most of its boundary is a leg at its longest". */
+/** Which limit stops the platform most often: "mostly stopped by a leg too long, 62 %". */
 export function bindingWords({ byLimit, largest }: BoundaryShares): string {
   if (!largest) return '';
   const share = byLimit[largest];
-  if (share > 0.995) return `all of its boundary is ${HOLDS[largest]}`;
-  return share > 0.5
-    ? `most of its boundary is ${HOLDS[largest]}`
-    : `the largest share of its boundary is ${HOLDS[largest]}`;
+  if (share > 0.995) return `always stopped by ${STOPS[largest]}`;
+  const often = share > 0.5 ? 'mostly' : 'most often';
+  return `${often} stopped by ${STOPS[largest]}, ${Math.round(100 * share)} %`;
 }
 
 /** The legs named, each once and in order. */

@@ -104,7 +104,7 @@ test('set-up, table, pictures and ranges of small sweeps', async ({ page }) => {
   await explore.counts(7, 6, 5);
   await explore.start.click();
   await explore.finished('210');
-  for (const box of ['stands at home', 'not singular everywhere']) await page.getByLabel(box).uncheck();
+  for (const box of ['home can be reached', 'not singular everywhere']) await page.getByLabel(box).uncheck();
   await expect.poll(() => explore.passing()).toBe(210);
   await test.step('the workers find what this thread finds, and hand it over as a table', () =>
     handsOverTable(explore));

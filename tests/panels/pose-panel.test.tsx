@@ -28,14 +28,22 @@ function enter(name: string, text: string) {
 }
 
 describe('the pose panel', () => {
-  it('jogs by buttons with the chosen step, and goes home', () => {
-    fireEvent.click(screen.getByRole('radio', { name: '5' }));
-    fireEvent.click(screen.getByRole('button', { name: 'Tool x plus 5 mm' }));
-    fireEvent.click(screen.getByRole('button', { name: 'Yaw minus 5 deg' }));
-    expect(sessionStore.getState().pose?.position).toEqual([5, 0, 150]);
+  it('moves by arrow keys as far as was chosen, and returns home', () => {
+    const press = (name: string, key: string) => {
+      fireEvent.keyDown(field(name), { key });
+      fireEvent.keyUp(field(name), { key });
+    };
+    press('Tool y', 'ArrowDown');
+    expect(sessionStore.getState().pose?.position).toEqual([0, -1, 150]);
+    fireEvent.change(screen.getByRole('combobox', { name: 'How far arrow keys move the platform' }), {
+      target: { value: 'coarse' },
+    });
+    press('Tool x', 'ArrowUp');
+    press('Yaw', 'ArrowDown');
+    expect(sessionStore.getState().pose?.position).toEqual([5, -1, 150]);
     expect(sessionStore.getState().pose?.yaw).toBeCloseTo((-5 * Math.PI) / 180, 12);
-    expect(field('Yaw').value).toBe('-5.0');
-    fireEvent.click(screen.getByRole('button', { name: 'Home' }));
+    expect(field('Yaw').value).toBe('−5.0');
+    fireEvent.click(screen.getByRole('button', { name: 'Return home' }));
     expect(sessionStore.getState().pose).toBeNull();
     expect(field('Tool x').value).toBe('0.0');
   });

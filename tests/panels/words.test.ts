@@ -48,10 +48,10 @@ describe('limits of a field', () => {
     const legal = { min: 0, max: 120, belowMax: true, maxSays: 'the longest leg' } as const;
     expect(outsideReason(119, legal, 'mm', 0)).toBeNull();
     expect(outsideReason(120, legal, 'mm', 0)).toBe('120 mm is not below the limit of 120 mm, the longest leg.');
-    expect(outsideReason(-1, legal, 'mm', 0)).toBe('-1 mm is below the limit of 0 mm.');
+    expect(outsideReason(-1, legal, 'mm', 0)).toBe('−1 mm is below the limit of 0 mm.');
     expect(outsideReason(2.5, { min: 0, max: 9, whole: true }, '', 0)).toBe('2.5 is not a whole number.');
     // a limit that a field would round to nothing is named with all its digits
-    expect(outsideReason(1e-320, legal, 'mm', 0)).toBe('1e-320 mm is nearer to 0 than numbers are computed with.');
+    expect(outsideReason(1e-320, legal, 'mm', 0)).toBe('1e−320 mm is nearer to 0 than numbers are computed with.');
     expect(outsideReason(0, { min: 1e-6, max: 1e12 }, 'N/mm', 0)).toBe('0 N/mm is below the limit of 0.000001 N/mm.');
     expect(stoppedAt(130, legal, 1)).toBeCloseTo(119.9, 9);
   });
@@ -93,7 +93,7 @@ describe('the table of legs for other joints than balls', () => {
   it('shows the angle across a bolt with its limit', () => {
     const rodEnds = withKinds(mechanism, { kind: 'rodEnd', bolt: { kind: 'acrossLeg' } }, { kind: 'ball' });
     const { readings } = legJoints(rodEnds, pose, null);
-    expect(jointHeading(readings[0].base, 'rodEnd')).toEqual({ angle: 'bolt tilt', limit: '≤ 25°' });
+    expect(jointHeading(readings[0].base, 'rodEnd')).toEqual({ angle: 'bolt tilt', limit: '≤ 25 deg' });
     // asin |u . bolt|, with the bolt level and square to the leg as it lies at home
     const [home, now] = [statesAt(level(150))[0].u_B, statesAt(turned)[0].u_B];
     const bolt = new Vector3(0, 0, 1).cross(new Vector3(...home)).normalize();
@@ -109,7 +109,7 @@ describe('the table of legs for other joints than balls', () => {
     const crossed = withKinds(mechanism, universal, universal);
     const twists = legTwists(crossed, pose, 8);
     const joints = legJoints(crossed, pose, twists);
-    expect(jointHeading(joints.readings[0].base, 'universal')).toEqual({ angle: '1/2', limit: '≤ 25/20°' });
+    expect(jointHeading(joints.readings[0].base, 'universal')).toEqual({ angle: '1/2', limit: '≤ 25/20 deg' });
     expect(jointCell(joints.readings[2].platform).text).toMatch(/^\d+\.\d\/\d+\.\d$/);
     if (!twists) throw new Error('no twist');
     const [{ twist, lengthChange }] = twists;
@@ -188,7 +188,7 @@ describe('verdicts in words', () => {
   };
 
   it('say what binds, what is an island, and why there is nothing', () => {
-    expect(bindingWords(measure.boundary)).toBe('most of its boundary is a leg at its longest');
+    expect(bindingWords(measure.boundary)).toBe('mostly stopped by a leg too long, 60 %');
     expect(islandWords(measure)).toBe('Besides, 310 cm³ lie in 2 islands that cannot be reached from home');
     expect(
       emptyWords({

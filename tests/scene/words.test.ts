@@ -26,7 +26,7 @@ describe('warnings in the drawing', () => {
     const view = sceneView(DEMOS.steady, session({ pose: { ...HIGH, position: [0, 0, 150], roll: 0.5 } }), false);
     const joints = poseWarnings(view).filter(({ limit }) => limit === 'platformJoint');
     expect(joints.length).toBeGreaterThan(0);
-    for (const { words } of joints) expect(words).toMatch(/^leg \d platform joint \d+\.\d° of 25°$/);
+    for (const { words } of joints) expect(words).toMatch(/^leg \d platform joint \d+\.\d of 25 deg$/);
   });
 
   it('name the angle that a rod end limits', () => {
@@ -38,7 +38,7 @@ describe('warnings in the drawing', () => {
     const view = sceneView(rodEnds, session({ pose: { ...HIGH, position: [60, 0, 150] } }), false);
     const broken = poseWarnings(view).filter(({ limit }) => limit === 'baseJoint');
     expect(broken.length).toBeGreaterThan(0);
-    for (const { words } of broken) expect(words).toMatch(/^leg \d base bolt tilt \d+\.\d° of 15°$/);
+    for (const { words } of broken) expect(words).toMatch(/^leg \d base bolt tilt \d+\.\d of 15 deg$/);
   });
 
   it('name two bodies that meet, and a distance only where it is asked for', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   changeDocument,
+  changeSnapshots,
   commitDraft,
   createDesignStore,
   isUnsaved,
@@ -13,7 +14,7 @@ import {
   resumeDocument,
   undo,
 } from '../../src/state/design/design-store.ts';
-import { named } from './sample-design.ts';
+import { named, sampleDesign } from './sample-design.ts';
 
 const start = () => createDesignStore(named('first'));
 const stepsBack = (store: ReturnType<typeof start>) => store.temporal.getState().pastStates.length;
@@ -62,6 +63,23 @@ describe('the design store', () => {
     expect(isUnsaved(store.getState())).toBe(true);
     redo(store);
     expect(isUnsaved(store.getState())).toBe(false);
+  });
+
+  it('leaves snapshots alone when it goes back and forth, and records no step for keeping one', () => {
+    const store = createDesignStore(sampleDesign);
+    const widened = { ...sampleDesign, name: 'wider' };
+    changeDocument(store, widened, 'Widen');
+    const { format: _, version: __, ...content } = widened;
+    changeSnapshots(store, [{ name: 'kept', takenAt: '2026-01-01T00:00:00.000Z', design: content }]);
+    expect(store.temporal.getState().pastStates).toHaveLength(1);
+    undo(store);
+    expect(store.getState().document.name).toBe(sampleDesign.name);
+    expect(store.getState().document.snapshots).toHaveLength(1);
+    redo(store);
+    expect(store.getState().document).toMatchObject({ name: 'wider', snapshots: [{ name: 'kept' }] });
+    changeSnapshots(store, []);
+    undo(store);
+    expect(store.getState().document).toEqual(sampleDesign);
   });
 
   it('resumes kept work with nothing to undo', () => {

@@ -33,7 +33,6 @@ function Gap({ log, start = 20, refuse }: { readonly log: Log; readonly start?: 
       decimals={1}
       legal={{ min: 0, max: 120, maxSays: 'a third of a turn' }}
       travel={{ min: 0, max: 60, step: 1 }}
-      buttonStep={5}
       preview={(value) => {
         if (value === refuse) return 'Two legs would share both ends.';
         put(value);
@@ -92,6 +91,11 @@ describe('a slider paired with a number field', () => {
     expect(other.log.commit.mock.calls).toEqual([[expected]]);
   });
 
+  it('is one stop of the Tab key: the field', () => {
+    const { field, slider } = showGap();
+    expect([field.tabIndex, slider.tabIndex]).toEqual([0, -1]);
+  });
+
   it('leaves left and right to the caret in the field', () => {
     const { field, log } = showGap();
     press(field, 'ArrowRight');
@@ -144,7 +148,7 @@ describe('a slider paired with a number field', () => {
     expect(slider.value).toBe('20');
     expect(field.value).toBe('wide');
     const fault = document.getElementById(field.getAttribute('aria-describedby') ?? '');
-    expect(fault?.textContent).toContain('"wide" is not a number or a sum with units. Still 20.0 deg.');
+    expect(fault?.textContent).toContain('"wide" is not a number or a sum with units: wide is no unit that is known here. Still 20.0 deg.');
     expect(log.commit).not.toHaveBeenCalled();
     fireEvent.keyDown(field, { key: 'Escape' });
     expect(field.value).toBe('20.0');
@@ -172,9 +176,9 @@ describe('a slider paired with a number field', () => {
     expect(log.commit).not.toHaveBeenCalled();
   });
 
-  it('stops at a limit that a key or button would pass, and says so', () => {
+  it('stops at a limit that a key would pass, and says so', () => {
     const { field, log } = showGap({ start: 118 });
-    fireEvent.click(screen.getByRole('button', { name: 'Base pair gap plus 5 deg' }));
+    press(field, 'PageUp');
     expect(field.value).toBe('120.0');
     expect(log.commit.mock.calls).toEqual([[120]]);
     expect(screen.getByRole('status').textContent).toContain('above the limit of 120.0 deg');

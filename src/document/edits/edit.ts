@@ -1,7 +1,8 @@
 import { LEG_COUNT, type PlateName } from '../../kinematics/layout.ts';
 import type { PoseAngles } from '../../kinematics/pose.ts';
 import { failed, ok, type Result } from '../../math/result.ts';
-import type { Vec3 } from '../../math/vec3.ts';
+import { rotate, rotationFromAngles } from '../../math/rotation.ts';
+import { add, subtract, type Vec3 } from '../../math/vec3.ts';
 import type {
   DesignDocument,
   HolesDocument,
@@ -13,7 +14,7 @@ import type {
 } from '../design.ts';
 import { validateDesign } from '../read-design.ts';
 import { shareUnchanged } from '../share-unchanged.ts';
-import { documentFromPoseAngles, mechanismFromDocument } from '../units.ts';
+import { documentFromPoseAngles, mechanismFromDocument, poseAnglesFromDocument } from '../units.ts';
 import { builtRing } from './built-ring.ts';
 import { type TowardRule, towardAzimuths } from './mount-rule.ts';
 import { nearestRing } from './ring-fit.ts';
@@ -169,6 +170,17 @@ export const changeTool = (document: DesignDocument, axis: number, value: number
   ...document,
   tool: { ...document.tool, point_mm: replaced(document.tool.point_mm, axis, value) },
 });
+
+/** Changes one coordinate of the tool point and moves home along, so that the plate stays where it stands at home. */
+export function changeToolOnPlate(document: DesignDocument, axis: number, value: number): DesignDocument {
+  const moved = changeTool(document, axis, value);
+  const { home } = document;
+  const shift_B = rotate(
+    rotationFromAngles(poseAnglesFromDocument(home)),
+    subtract(moved.tool.point_mm, document.tool.point_mm),
+  );
+  return { ...moved, home: { ...home, position_mm: add(home.position_mm, shift_B) } };
+}
 
 /** One of the six numbers of a pose: 0 to 2 position x, y, z [mm], then the three angles [deg]. */
 export const POSE_ANGLES = ['roll_deg', 'pitch_deg', 'yaw_deg'] as const;

@@ -1,7 +1,7 @@
 import { Camera } from 'lucide-react';
 import { type FormEvent, memo, useState } from 'react';
 import { useStore } from 'zustand';
-import { MOST_SNAPSHOTS, type SnapshotDocument } from '../../document/design.ts';
+import { type DesignDocument, MOST_SNAPSHOTS, type SnapshotDocument } from '../../document/design.ts';
 import {
   nextSnapshotName,
   removeSnapshot,
@@ -10,8 +10,9 @@ import {
   snapshotsOf,
   takeSnapshot,
 } from '../../document/edits/snapshots.ts';
-import { changeDocument, liveDocument } from '../../state/design/design-store.ts';
-import { designStore } from '../../state/stores.ts';
+import { changeDocument, changeSnapshots, liveDocument } from '../../state/design/design-store.ts';
+import { notify } from '../../state/session/notices-store.ts';
+import { designStore, noticesStore } from '../../state/stores.ts';
 import { Button } from '../../ui/Button.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { SnapshotItem } from './SnapshotItem.tsx';
@@ -20,7 +21,7 @@ import styles from './snapshots.module.css';
 /** Longest name that a snapshot takes. */
 const LONGEST_NAME = 200;
 
-/** States of the design that its file keeps under a name; whatever is done with them is one undo step. */
+/** States of the design that its file keeps under a name; undo leaves them alone, but restoring one is a step. */
 export const SnapshotsGroup = memo(function SnapshotsGroup() {
   const snapshots = useStore(designStore, (state) => snapshotsOf(state.document));
   const count = snapshots.length;
@@ -54,12 +55,26 @@ const place = (snapshots: readonly SnapshotDocument[], index: number): number =>
 /** What can be done with one snapshot; each looks at the design as it is when it is done. */
 function actions(index: number) {
   const name = () => snapshotsOf(designStore.getState().document)[index]?.name || 'unnamed';
-  const change = (edit: typeof removeSnapshot, words: string) =>
-    changeDocument(designStore, edit(designStore.getState().document, index), `${words} snapshot ${name()}`);
+  const keep = (document: DesignDocument) => changeSnapshots(designStore, snapshotsOf(document));
   return {
-    onRestore: () => change(restoreSnapshot, 'Restore'),
-    onRemove: () => change(removeSnapshot, 'Remove'),
-    onRename: (wanted: string) => change((document) => renameSnapshot(document, index, wanted), 'Rename'),
+    onRestore: () =>
+      changeDocument(
+        designStore,
+        restoreSnapshot(designStore.getState().document, index),
+        `Restore snapshot ${name()}`,
+      ),
+    onRemove: () => {
+      const words = `Removed ${name()}.`;
+      const removed = snapshotsOf(designStore.getState().document)[index];
+      keep(removeSnapshot(designStore.getState().document, index));
+      notify(noticesStore, words, {
+        action: {
+          label: 'Bring it back',
+          run: () => changeSnapshots(designStore, [...snapshotsOf(designStore.getState().document), removed]),
+        },
+      });
+    },
+    onRename: (wanted: string) => keep(renameSnapshot(designStore.getState().document, index, wanted)),
   };
 }
 
@@ -73,7 +88,7 @@ function TakeSnapshot({ full }: { readonly full: boolean }) {
     const taken = takeSnapshot(liveDocument(designStore.getState()), name, new Date());
     setRefusal(taken.ok ? null : taken.fault);
     if (!taken.ok) return;
-    changeDocument(designStore, taken.value, `Keep snapshot ${name}`);
+    changeSnapshots(designStore, snapshotsOf(taken.value));
     setTyped('');
   };
   return (

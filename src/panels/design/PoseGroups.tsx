@@ -1,9 +1,11 @@
+import { useState } from 'react';
 import { useStore } from 'zustand';
 import { compiledDesign } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
 import { changeCharacteristicLength, makeHome } from '../../document/edits/edit.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
 import { Button } from '../../ui/Button.tsx';
+import { Choice } from '../../ui/Choice.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { roundedText } from '../../words/numbers.ts';
 import { DesignNumber } from '../DesignNumber.tsx';
@@ -13,17 +15,32 @@ import { HOME_SPECS, LENGTH_SPEC, TOOL_SPECS } from './number-specs.ts';
 
 const listed = (numbers: readonly number[]): string => numbers.map((value) => roundedText(value, 1)).join(', ');
 
+const STAYS = [
+  ['plate', 'Plate at home'],
+  ['home', 'Home numbers'],
+] as const;
+
 /** The point that the platform turns about. */
-export const ToolGroup = () => (
-  <Group title="Tool point" brief={<ToolBrief />} startsFolded>
-    {TOOL_SPECS.map((spec) => (
-      <DesignNumber key={spec.name} spec={spec} />
-    ))}
-    <p className={styles['readout']}>
-      From the centre of the platform’s joint circle, in platform axes. The platform turns about it.
-    </p>
-  </Group>
-);
+export function ToolGroup() {
+  const [stays, setStays] = useState<keyof typeof TOOL_SPECS>('plate');
+  return (
+    <Group title="Tool point" brief={<ToolBrief />} startsFolded>
+      {TOOL_SPECS[stays].map((spec) => (
+        <DesignNumber key={spec.name} spec={spec} />
+      ))}
+      <Choice
+        name="What stays when the tool point is moved"
+        label="What stays"
+        value={stays}
+        options={STAYS}
+        onChoose={setStays}
+      />
+      <p className={styles['readout']}>
+        From the centre of the platform’s joint circle, in platform axes. The platform turns about it.
+      </p>
+    </Group>
+  );
+}
 
 const ToolBrief = () => useDesign((document) => `${listed(document.tool.point_mm)} mm`);
 
@@ -71,7 +88,7 @@ export function LengthGroup() {
     );
   };
   return (
-    <Group title="Comparison length" brief={<LengthBrief />} startsFolded>
+    <Group title="Characteristic length" brief={<LengthBrief />} startsFolded>
       <label className={styles['switch']}>
         <input type="checkbox" checked={own} onChange={toggle} />
         <span>Own length instead of the default</span>

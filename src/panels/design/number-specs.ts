@@ -9,6 +9,7 @@ import {
   changeRing,
   changeTiltLimit,
   changeTool,
+  changeToolOnPlate,
   changeToward,
   JOINTS,
   POSE_ANGLES,
@@ -148,13 +149,17 @@ const pointSpecs = (plate: PlateName) =>
 /** Six joints of three coordinates. */
 export const POINT_SPECS = { base: pointSpecs('base'), platform: pointSpecs('platform') } as const;
 
-export const TOOL_SPECS: readonly NumberSpec[] = AXES.map((axis, index) =>
-  spec(`Tool point ${axis}`, axis, 'point_mm', {
-    travel: { min: -100, max: 100, step: 1 },
-    read: (document) => document.tool.point_mm[index],
-    write: (document, value) => changeTool(document, index, value),
-  }),
-);
+const toolSpecs = (change: typeof changeTool): readonly NumberSpec[] =>
+  AXES.map((axis, index) =>
+    spec(`Tool point ${axis}`, axis, 'point_mm', {
+      travel: { min: -100, max: 100, step: 1 },
+      read: (document) => document.tool.point_mm[index],
+      write: (document, value) => change(document, index, value),
+    }),
+  );
+
+/** The tool point, by what stays where it is when it is moved: the plate, or the numbers of the home pose. */
+export const TOOL_SPECS = { plate: toolSpecs(changeToolOnPlate), home: toolSpecs(changeTool) } as const;
 
 const homeAngle = (index: number): Rest => {
   const key = POSE_ANGLES[index];

@@ -18,7 +18,7 @@ const COLUMNS = [
   { key: 'rank', title: 'Rank', unit: '', name: 'Rank' },
   { key: 'score', title: 'Score', unit: '', name: 'Score: 100 is the best of the list in all that counts' },
   { key: 'base', title: 'Base gap', unit: 'deg', name: 'Base gap' },
-  { key: 'platform', title: 'Platf. gap', unit: 'deg', name: 'Platform gap' },
+  { key: 'platform', title: 'Platform gap', unit: 'deg', name: 'Platform gap' },
   { key: 'turn', title: 'Turn', unit: 'deg', name: 'Turn of the platform against the base' },
   ...HOLE_FIGURES.map((name) => {
     const { short, unit, name: full } = columnWords(name);

@@ -89,7 +89,7 @@ function Sound() {
   const ranges = useExplore((state) => state.view.ranges);
   const boxes = [
     { name: 'buildable', words: 'can be built' },
-    { name: 'homeReachable', words: 'stands at home' },
+    { name: 'homeReachable', words: 'home can be reached' },
     { name: 'singularEverywhere', words: 'not singular everywhere' },
   ] as const;
   return boxes.map(({ name, words }) => (

@@ -79,7 +79,7 @@ export const OPTION_FIELDS = [
   {
     key: 'firmnessFloor',
     name: 'Firmness floor of the usable reach',
-    label: 'Firm. floor',
+    label: 'Firm at least',
     unit: '',
     decimals: 2,
     legal: { min: 0, max: 10 },

@@ -85,7 +85,7 @@ export const LEG_STIFFNESS_SPEC = give('leg_N_mm', 'Leg stiffness', 'One leg');
 
 export const JOINT_STIFFNESS_SPECS: readonly NumberSpec[] = [
   give('baseJoint_N_mm', 'Base joint stiffness', 'Base joint'),
-  give('platformJoint_N_mm', 'Platform joint stiffness', 'Platf. joint'),
+  give('platformJoint_N_mm', 'Platform joint stiffness', 'Platform joint'),
 ];
 
 export const MASS_SPEC = judgeSpec('Payload mass', 'Mass', 'mass_kg', {

@@ -57,5 +57,5 @@ const stiffnessRow = (key: StiffnessKey, words: string, label: string): OwnLegRo
 export const OWN_STIFFNESS_ROWS: readonly OwnLegRow[] = [
   stiffnessRow('leg_N_mm', 'stiffness', 'Leg'),
   stiffnessRow('baseJoint_N_mm', 'base joint stiffness', 'Base joint'),
-  stiffnessRow('platformJoint_N_mm', 'platform joint stiffness', 'Platf. joint'),
+  stiffnessRow('platformJoint_N_mm', 'platform joint stiffness', 'Platform joint'),
 ];

@@ -128,8 +128,7 @@ function JointHeading({ plate, joints }: { readonly plate: PlateName; readonly j
   const { angle, limit } = jointHeading(joints.readings[0][plate], kind);
   return (
     <th scope="col" title={JOINT_SAYS[kind]}>
-      {kind === 'ball' || plate === 'base' ? PLATES[plate] : <abbr title="Platform">Platf.</abbr>} {angle}{' '}
-      <small>{limit}</small>
+      {PLATES[plate]} {angle} <small>{limit}</small>
     </th>
   );
 }

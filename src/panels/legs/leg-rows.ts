@@ -41,7 +41,7 @@ const ABOUT: Readonly<Record<JointShape['kind'], string>> = {
 /** What stands over a column of joints: "tilt", "bolt tilt" or "1/2" for the two axes, and the limits. */
 export function jointHeading(readings: readonly JointReading[], kind: JointShape['kind']) {
   const limits = readings.map(({ limit }) => +degrees(limit).toFixed(1));
-  return { angle: ABOUT[kind], limit: `≤ ${limits.join('/')}°` };
+  return { angle: ABOUT[kind], limit: `≤ ${limits.join('/')} deg` };
 }
 
 /** Spoken and shown when pointed at. */

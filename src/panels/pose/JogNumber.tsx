@@ -24,7 +24,7 @@ const ACTIONS = FREEDOMS.map((_, index) => ({
 interface JogNumberProps {
   /** Place in FREEDOMS. */
   readonly index: number;
-  /** Step of the buttons [mm or deg]. */
+  /** What one arrow key moves [mm or deg]. */
   readonly step: number;
   readonly travel: FreeTravel | null;
 }
@@ -37,7 +37,7 @@ export const JogNumber = memo(function JogNumber({ index, step, travel }: JogNum
   );
   const min = useDesign((document) => jogTravel(document, index).min);
   const max = useDesign((document) => jogTravel(document, index).max);
-  const slider = useMemo(() => ({ min, max, step: index < 3 ? 1 : 0.5 }), [min, max, index]);
+  const slider = useMemo(() => ({ min, max, step }), [min, max, step]);
   const walls = useMemo(() => wallsOf(travel, index), [travel, index]);
   return (
     <div className={styles['jog']}>
@@ -49,7 +49,6 @@ export const JogNumber = memo(function JogNumber({ index, step, travel }: JogNum
         decimals={1}
         legal={JOG_LEGAL[index]}
         travel={slider}
-        buttonStep={step}
         walls={walls}
         {...ACTIONS[index]}
       />

@@ -1,4 +1,3 @@
-import { House } from 'lucide-react';
 import { memo, useState } from 'react';
 import { useStore } from 'zustand';
 import { compiledDesign } from '../../document/compiled.ts';
@@ -6,8 +5,8 @@ import { FREEDOMS } from '../../kinematics/free-travel.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { Button } from '../../ui/Button.tsx';
-import { Choice } from '../../ui/Choice.tsx';
 import { Group } from '../../ui/Group.tsx';
+import { Select } from '../../ui/Select.tsx';
 import { brokenLimits } from '../../words/limits.ts';
 import { roundedText } from '../../words/numbers.ts';
 import { copyText } from '../copy-text.ts';
@@ -21,9 +20,14 @@ import { POSE_FORMS, type PoseForm, poseText } from './pose-text.ts';
 import { TravelHow } from './TravelHow.tsx';
 import { useFreeTravel } from './useFreeTravel.ts';
 
-const STEPS = ['0.1', '1', '5', '10'] as const;
+/** How far one arrow key moves the platform. */
+const PACES = [
+  { name: 'fine', mm: 0.1, deg: 0.1 },
+  { name: 'usual', mm: 1, deg: 0.5 },
+  { name: 'coarse', mm: 5, deg: 5 },
+] as const;
 
-const STEP_OPTIONS = STEPS.map((step) => [step, step] as const);
+type Pace = (typeof PACES)[number];
 
 /** The present pose: six jog controls with their stops, home, and the pose as text. */
 export const PosePanel = memo(function PosePanel() {
@@ -43,25 +47,35 @@ export const PosePanel = memo(function PosePanel() {
 });
 
 function Jogs() {
-  const [step, setStep] = useState<(typeof STEPS)[number]>('1');
+  const [pace, setPace] = useState<Pace>(PACES[1]);
   const { result, stale } = useFreeTravel();
   const jogged = useJogged();
   return (
     <div data-stale={stale} className={styles['jogs']}>
       <div className={styles['top']}>
-        <Choice
-          name="Step of the buttons, millimetres and degrees"
-          label="Step"
-          value={step}
-          options={STEP_OPTIONS}
-          onChoose={setStep}
-        />
-        <Button className={styles['home']} onClick={returnHome} disabled={!jogged}>
-          <House size={14} aria-hidden="true" /> Home
+        <label>
+          Arrow keys move
+          <Select
+            aria-label="How far arrow keys move the platform"
+            value={pace.name}
+            onChange={(event) => setPace(PACES.find(({ name }) => name === event.target.value) ?? pace)}
+          >
+            {PACES.map(({ name, mm, deg }) => (
+              <option key={name} value={name}>{`${mm} mm, ${deg} deg`}</option>
+            ))}
+          </Select>
+        </label>
+        <Button onClick={returnHome} disabled={!jogged}>
+          Return home
         </Button>
       </div>
       {FREEDOMS.map((freedom, index) => (
-        <JogNumber key={freedom} index={index} step={Number(step)} travel={result?.ok ? result.value[index] : null} />
+        <JogNumber
+          key={freedom}
+          index={index}
+          step={index < 3 ? pace.mm : pace.deg}
+          travel={result?.ok ? result.value[index] : null}
+        />
       ))}
       {result && !result.ok ? <Broken legs={result.fault} /> : null}
       {result?.ok ? (

@@ -44,7 +44,7 @@ export function FirmnessReason({ independence, architecture, ownLength }: Firmne
           σ₁ to σ₆ = {Array.from(singularValues, digits).join(', ')}, of the 6 × 6 matrix with rows [uᵢ, (R bᵢ) × uᵢ /
           L]
         </dd>
-        <dt>Comparison length</dt>
+        <dt>Characteristic length</dt>
         <dd>
           L = {roundedText(characteristicLength, 1)} mm,{' '}
           {ownLength ? 'set in the design' : 'the platform’s mean joint radius'}; another length gives another number

@@ -1,4 +1,5 @@
 import type { StandardView } from '../../state/session/session-store.ts';
+import type { KeyBinding } from '../../ui/key-rows.ts';
 
 /** What a key asks of the 3D view. */
 export type ViewCommand =
@@ -14,39 +15,46 @@ const TURN = (5 * Math.PI) / 180;
 const MOVE = 24;
 const ZOOM = 1.12;
 
-const ARROWS: Readonly<Record<string, readonly [right: number, up: number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, 1],
-  ArrowDown: [0, -1],
-};
+interface ViewBinding extends KeyBinding {
+  readonly command: ViewCommand;
+}
 
-const LETTERS: Readonly<Record<string, ViewCommand>> = {
-  f: { kind: 'view', view: 'fit' },
-  '1': { kind: 'view', view: 'isometric' },
-  '2': { kind: 'view', view: 'top' },
-  '3': { kind: 'view', view: 'front' },
-  '4': { kind: 'view', view: 'right' },
-  h: { kind: 'home' },
-  l: { kind: 'loose' },
-  '+': { kind: 'zoom', factor: ZOOM },
-  '=': { kind: 'zoom', factor: ZOOM },
-  '-': { kind: 'zoom', factor: 1 / ZOOM },
-};
+const arrow = (key: string, right: number, up: number): readonly ViewBinding[] => [
+  { key, does: 'Turn the view', command: { kind: 'orbit', left: TURN * right, up: TURN * up } },
+  { key, shift: true, does: 'Shift the view', command: { kind: 'pan', right: -MOVE * right, down: MOVE * up } },
+];
+
+const VIEWS_DO = 'Isometric, top, front, right';
+
+/** Every key of the 3D view; the list behind `?` is made from it. */
+export const VIEW_KEYS: readonly ViewBinding[] = [
+  ...arrow('ArrowLeft', -1, 0),
+  ...arrow('ArrowRight', 1, 0),
+  ...arrow('ArrowUp', 0, 1),
+  ...arrow('ArrowDown', 0, -1),
+  { key: '+', does: 'Nearer', command: { kind: 'zoom', factor: ZOOM } },
+  { key: '=', does: 'Nearer', command: { kind: 'zoom', factor: ZOOM }, alias: true },
+  { key: '-', does: 'Further', command: { kind: 'zoom', factor: 1 / ZOOM } },
+  { key: 'f', does: 'Fit everything', command: { kind: 'view', view: 'fit' } },
+  { key: '1', does: VIEWS_DO, command: { kind: 'view', view: 'isometric' } },
+  { key: '2', does: VIEWS_DO, command: { kind: 'view', view: 'top' } },
+  { key: '3', does: VIEWS_DO, command: { kind: 'view', view: 'front' } },
+  { key: '4', does: VIEWS_DO, command: { kind: 'view', view: 'right' } },
+  { key: 'h', does: 'Return the platform home', command: { kind: 'home' } },
+  { key: 'l', does: 'Play or pause the loosest motion', command: { kind: 'loose' } },
+];
 
 type KeyPress = Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'shiftKey' | 'altKey'>;
 
 /** The command of a key press while the 3D view has the focus; null when it is none of ours. */
 export function viewCommand({ key, ctrlKey, metaKey, shiftKey, altKey }: KeyPress): ViewCommand | null {
   if (altKey || metaKey) return null;
-  const arrow = ARROWS[key];
-  if (arrow) {
-    const [right, up] = arrow;
-    return shiftKey || ctrlKey
-      ? { kind: 'pan', right: -MOVE * right, down: MOVE * up }
-      : { kind: 'orbit', left: TURN * right, up: TURN * up };
-  }
-  return ctrlKey ? null : (LETTERS[key.toLowerCase()] ?? null);
+  const arrows = key.startsWith('Arrow');
+  if (ctrlKey && !arrows) return null;
+  const wanted = arrows ? key : key.toLowerCase();
+  // Ctrl with an arrow shifts as Shift does; letters and signs mean the same with Shift
+  const shifted = arrows && (shiftKey || ctrlKey);
+  return VIEW_KEYS.find((bound) => bound.key === wanted && (bound.shift ?? false) === shifted)?.command ?? null;
 }
 
 /** The keys in words, for those who cannot see the list. */

@@ -61,10 +61,10 @@ const ABOUT: Readonly<Record<JointReading['about'], string>> = {
   second: 'axis 2',
 };
 
-/** "joint 26.3° of 25°", or which angle it is where a joint has others than its tilt. */
+/** "joint 26.3 of 25 deg", or which angle it is where a joint has others than its tilt. */
 function jointWords(shape: JointShape, d: Vec3): string {
   const { about, angle, limit } = tightest(shapeReadings(shape, d));
-  return `${ABOUT[about]} ${degrees(angle).toFixed(1)}° of ${degrees(limit).toFixed(0)}°`;
+  return `${ABOUT[about]} ${degrees(angle).toFixed(1)} of ${degrees(limit).toFixed(0)} deg`;
 }
 
 function warningAnchor(leg: LegState, limit: LimitName): Vec3 {

@@ -1,6 +1,8 @@
 import { temporal } from 'zundo';
 import { createStore } from 'zustand/vanilla';
-import type { DesignDocument } from '../../document/design.ts';
+import type { DesignDocument, SnapshotDocument } from '../../document/design.ts';
+import { snapshotsOf } from '../../document/edits/snapshots.ts';
+import { withSnapshots } from '../../document/snapshots.ts';
 
 /** Where a design came from and what is kept there. */
 export interface Opening {
@@ -106,12 +108,32 @@ export const markSaved = (store: DesignStore, saved: DesignDocument, fileName: s
 const withOpening = (openings: DesignState['openings'], origin: number, opening: Opening): DesignState['openings'] =>
   new Map([...openings, [origin, opening]]);
 
-export function undo(store: DesignStore): void {
+export const undo = (store: DesignStore): void => stepKeeping(store, () => store.temporal.getState().undo());
+
+export const redo = (store: DesignStore): void => stepKeeping(store, () => store.temporal.getState().redo());
+
+/** A step of the history; snapshots stand outside of it, so that nothing kept is ever lost by it. */
+function stepKeeping(store: DesignStore, step: () => void): void {
   dropDraft(store);
-  store.temporal.getState().undo();
+  const before = store.getState();
+  step();
+  const { document, origin } = store.getState();
+  if (origin !== before.origin || sameSnapshots(document, before.document)) return;
+  unrecorded(store, withSnapshots(document, snapshotsOf(before.document)));
 }
 
-export function redo(store: DesignStore): void {
-  dropDraft(store);
-  store.temporal.getState().redo();
+/** By content: the same document must stay the same object, by which it is known whether it is saved. */
+const sameSnapshots = (one: DesignDocument, other: DesignDocument): boolean =>
+  one.snapshots === other.snapshots || JSON.stringify(one.snapshots) === JSON.stringify(other.snapshots);
+
+/** Keeps, renames or removes snapshots of the design on screen: no step of the history, which leaves them alone. */
+export const changeSnapshots = (store: DesignStore, snapshots: readonly SnapshotDocument[]): void =>
+  unrecorded(store, withSnapshots(store.getState().document, snapshots));
+
+/** Shows a document as the present one without a step in the history. */
+function unrecorded(store: DesignStore, document: DesignDocument): void {
+  if (document === store.getState().document) return;
+  store.temporal.getState().pause();
+  store.setState({ document, draft: null });
+  store.temporal.getState().resume();
 }

@@ -34,7 +34,7 @@ const words = (
 /** Dimensions that a sweep varies. */
 export const DIMENSION_WORDS: Readonly<Record<DimensionName, ColumnWords>> = {
   baseGap: words('Base gap', 'Base gap', 'deg', DEG, 'baseGap_deg'),
-  platformGap: words('Platform gap', 'Platf. gap', 'deg', DEG, 'platformGap_deg'),
+  platformGap: words('Platform gap', 'Platform gap', 'deg', DEG, 'platformGap_deg'),
   radiusRatio: words('Radius ratio', 'Ratio', '', 1, 'radiusRatio'),
   turn: words('Turn', 'Turn', 'deg', DEG, 'turn_deg'),
   homeHeight: words('Home height', 'Height', 'mm', 1, 'homeHeight_mm'),
