@@ -148,7 +148,9 @@ describe('a slider paired with a number field', () => {
     expect(slider.value).toBe('20');
     expect(field.value).toBe('wide');
     const fault = document.getElementById(field.getAttribute('aria-describedby') ?? '');
-    expect(fault?.textContent).toContain('"wide" is not a number or a sum with units: wide is no unit that is known here. Still 20.0 deg.');
+    expect(fault?.textContent).toContain(
+      '"wide" is not a number or a sum with units: wide is no unit that is known here. Still 20.0 deg.',
+    );
     expect(log.commit).not.toHaveBeenCalled();
     fireEvent.keyDown(field, { key: 'Escape' });
     expect(field.value).toBe('20.0');
