@@ -48,7 +48,7 @@ describe('explore', () => {
     expect(Object.keys(row)).toEqual([
       ...['layout', 'baseGap_deg', 'platformGap_deg', 'radiusRatio', 'reach_cm3', 'tiltReach_cm3', 'usableReach_cm3'],
       ...['homeFirmness', 'homeCondition', 'worstFirmness', 'meanFirmness', 'forceFactor', 'jointTilt_deg'],
-      ...['spareStroke_mm', 'homeReachable', 'singularEverywhere'],
+      ...['spareStroke_mm', 'buildGap_mm', 'buildable', 'homeReachable', 'singularEverywhere'],
     ]);
     expect(lines.join()).not.toMatch(/NaN|Infinity/);
   });
