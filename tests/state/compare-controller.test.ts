@@ -150,6 +150,17 @@ describe('columns', () => {
     expect(columns.map(({ letter, source }) => [letter, source])).toEqual([['a', 'live']]);
   });
 
+  it('all carry what the open design carries and keep its floors, so that one of them can be best', () => {
+    const loaded = { ...DEMOS.steady, payload: { mass_kg: 3 }, floors: { condition: 9 } };
+    const other = { ...DEMOS.roomy, payload: { mass_kg: 0.1 }, load: { force_N: [1, 0, 0] as const } };
+    const choices = [{ source: 'live' as const }, { source: 'file' as const, title: 'Other', document: other }];
+    const [live, beside] = comparedDesigns(choices, loaded, null);
+    expect(live.document).toBe(loaded);
+    expect(beside.document).toEqual({ ...DEMOS.roomy, payload: { mass_kg: 3 }, floors: { condition: 9 } });
+    // the same question gives the same object, so that nothing is compiled twice
+    expect(comparedDesigns(choices, { ...loaded, name: 'renamed' }, null)[1].document).toBe(beside.document);
+  });
+
   it('are never more than four, and the reference stays with its design', () => {
     const { compare } = begun;
     const taken = takeSnapshot(DEMOS.steady, 'One', new Date(0));

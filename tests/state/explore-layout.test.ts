@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { figureOptions } from '../../src/document/build-inputs.ts';
 import { DEMOS } from '../../src/document/demos.ts';
 import type { DesignDocument } from '../../src/document/design.ts';
+import { builtRing } from '../../src/document/edits/built-ring.ts';
 import { changeTiltLimit, checked, freePoints } from '../../src/document/edits/edit.ts';
 import { changeCrossAxis, changeJointKind, changeSecondTilt } from '../../src/document/edits/judge.ts';
 import { type SweepDocument, sweepAxes, sweepOptions } from '../../src/document/sweep-file.ts';
@@ -13,15 +14,19 @@ import { sweepRows } from '../../src/explore/sweep.ts';
 import type { RingSpec } from '../../src/kinematics/dimensions.ts';
 import { compileMechanism } from '../../src/kinematics/mechanism.ts';
 import { neverStop } from '../../src/math/long-work.ts';
+import { drilledWords } from '../../src/state/explore/drilled-words.ts';
 import { sweepIdentity } from '../../src/state/explore/explore-identity.ts';
 import {
+  changeLabel,
   layoutLabel,
   presentValues,
   valuesAt,
   valuesFromDimensions,
   withLayout,
+  withLayoutOnHoles,
 } from '../../src/state/explore/explore-layout.ts';
 import { holeDesign, neighbouringChoices, withChoice } from '../../src/state/explore/hole-edits.ts';
+import { figure } from '../../src/words/numbers.ts';
 import { sampleDesign } from './sample-design.ts';
 
 const sweepOf = (...variables: SweepDocument['variables']): SweepDocument => ({
@@ -104,6 +109,33 @@ describe('a layout loaded from a sweep', () => {
       baseGap_deg: 31,
       homeHeight_mm: 150,
     });
+  });
+
+  it('goes to the nearest holes of a design that has some, keeps them, and tells both figures', () => {
+    const steady = DEMOS.steady;
+    const values = { baseGap_deg: 31, platformGap_deg: 42, radiusRatio: 0.7 };
+    const loaded = withLayoutOnHoles(steady, values);
+    if (!('ring' in loaded.base) || !('ring' in loaded.platform)) throw new Error('rings stay rings');
+    expect([loaded.base.ring.holes?.count, loaded.platform.ring.holes?.count]).toEqual([72, 72]);
+    // 72 holes, 5 deg apart from 0: joints at half of 31 and of 42 deg go to the next hole
+    expect(builtRing(loaded.base.ring, 'base').gap_deg).toBeCloseTo(30, 9);
+    expect(builtRing(loaded.platform.ring, 'platform').gap_deg).toBeCloseTo(40, 9);
+    const words = drilledWords(withLayout(steady, values), loaded, SWEEPS[0]);
+    expect(words).toMatch(
+      /^Ideal and as drilled: base gap 31 and 30 deg; platform gap 42 and 40 deg; reach [\d.]+ and /,
+    );
+    // the same two layouts measured the other way round: by the sweep's own figures of each
+    const reach = [withLayout(steady, values), loaded].map((document) => figuresOf(document, SWEEPS[0])[0] / 1000);
+    expect(words).toContain(`reach ${reach.map((value) => figure(value)).join(' and ')} cm³`);
+    expect(reach[0]).not.toBeCloseTo(reach[1], 1);
+  });
+
+  it('is named by what differs from the design', () => {
+    expect(changeLabel({ baseGap_deg: 20, platformGap_deg: 42, radiusRatio: 0.7 }, DEMOS.steady)).toBe(
+      'Layout platform gap 42',
+    );
+    const same = { baseGap_deg: 20, platformGap_deg: 20, radiusRatio: 0.7 };
+    expect(changeLabel(same, DEMOS.steady)).toBe('Layout 20/20, ratio 0.7');
   });
 
   it('cannot be given to a design with free points, which stays as it is', () => {

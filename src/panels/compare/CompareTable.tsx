@@ -152,7 +152,7 @@ function Cell({ cell: { text, change, best } }: { readonly cell: CompareCell }) 
           data-same={change.direction === 'same' || undefined}
         >
           {MARKS[change.direction]} {change.words}
-          {change.judged && <span className="spoken">, {change.judged}</span>}
+          {change.judged && <span>, {change.judged}</span>}
         </span>
       )}
     </td>
@@ -160,4 +160,4 @@ function Cell({ cell: { text, change, best } }: { readonly cell: CompareCell }) 
 }
 
 /** Direction of a change, told without colour. */
-const MARKS = { up: '▲', down: '▼', same: '', other: '≠' } as const;
+const MARKS = { up: '↑', down: '↓', same: '', other: '≠' } as const;

@@ -73,12 +73,15 @@ const isFree = ([x, y]: Point, taken: readonly Taken[]): boolean =>
   taken.every(({ at, room }) => Math.abs(x - at[0]) > room.width || Math.abs(y - at[1]) > room.height);
 
 /** The value of each line of equal figure, once, on its longest piece, where nothing else stands; else it has none. */
-function ContourNumbers({ geometry, slice, question, present }: HeatMarksProps) {
+function ContourNumbers({ geometry, grid, slice, question, present }: HeatMarksProps) {
   const longest = new Map<number, Float32Array>();
   for (const { value, points } of slice.contours) {
     if (points.length > (longest.get(value)?.length ?? 12)) longest.set(value, points);
   }
-  const taken: Taken[] = present ? [{ at: presentPlace(geometry, question, present), room: PRESENT_ROOM }] : [];
+  const taken: Taken[] =
+    present && isInSlice(grid, question, present)
+      ? [{ at: presentPlace(geometry, question, present), room: PRESENT_ROOM }]
+      : [];
   return [...longest].map(([value, points], n) => {
     const at = NUMBER_PLACES.map((_, k) =>
       alongLine(geometry, points, NUMBER_PLACES[(n + k) % NUMBER_PLACES.length]),
@@ -165,8 +168,22 @@ function Box({ from, to }: { readonly from: Point; readonly to: Point }) {
   );
 }
 
-function PresentMark({ geometry, question, present }: HeatMarksProps) {
-  if (!present) return null;
+/** Whether the present design lies in the slice shown: each other dimension has the value at which it is cut, or none nearer. */
+export function isInSlice(
+  grid: HeatPlotProps['grid'],
+  question: HeatPlotProps['question'],
+  present: NonNullable<HeatPlotProps['present']>,
+): boolean {
+  return grid.every(({ name, values }, axis) => {
+    if (name === question.x || name === question.y || values.length < 2) return true;
+    const step = Math.abs(values[1] - values[0]);
+    const value = present[name] / columnWords(name).scale;
+    return Math.abs(value - values[question.places[axis]]) <= (0.5 + 1e-9) * step;
+  });
+}
+
+function PresentMark({ geometry, grid, question, present }: HeatMarksProps) {
+  if (!present || !isInSlice(grid, question, present)) return null;
   const [x, y] = presentPlace(geometry, question, present);
   return (
     <g className={styles['present']} transform={`translate(${x} ${y})`}>

@@ -21,7 +21,7 @@ export function HoleMovesTable() {
     <section className={styles['list']} data-size="small" aria-label="Next best hole">
       <div className={styles['listHeading']}>
         <h3>
-          Next best hole <span>what one hole further does to the present layout; ▲ better, ▽ worse</span>
+          Next best hole <span>what one hole further does to the present layout</span>
         </h3>
       </div>
       <div className={styles['scroll']}>
@@ -77,9 +77,11 @@ export function HoleMovesTable() {
 function changeWords(name: FigureName, before: number, after: number): string {
   if (before === after || Math.abs(after - before) <= NO_CHANGE * Math.abs(before)) return '=';
   const better = after > before === (betterOf(name) === 'more');
-  const mark = better ? '▲' : '▽';
-  if (!Number.isFinite(before) || !Number.isFinite(after) || before === 0) return `${mark} ${columnText(name, after)}`;
+  const words = better ? 'better' : 'worse';
+  const mark = after > before ? '↑' : '↓';
+  if (!Number.isFinite(before) || !Number.isFinite(after) || before === 0)
+    return `${mark} ${columnText(name, after)}, ${words}`;
   const percent = (after / before - 1) * 100;
   const sign = percent > 0 ? '+' : '−';
-  return `${mark} ${sign}${Math.abs(percent).toFixed(Math.abs(percent) < 10 ? 1 : 0)} %`;
+  return `${mark} ${sign}${Math.abs(percent).toFixed(Math.abs(percent) < 10 ? 1 : 0)} %, ${words}`;
 }

@@ -2,7 +2,12 @@ import { scaleLinear } from 'd3-scale';
 import { SWEEP_VARIABLE_NAMES, SWEEP_VARIABLES } from '../../document/sweep-file.ts';
 import { FIGURE_NAMES } from '../../explore/layout-figures.ts';
 import { AMOUNTS, betterOf, columnWords } from '../../state/explore/explore-columns.ts';
-import { layoutLabel, presentValues, valuesFromDimensions, withLayout } from '../../state/explore/explore-layout.ts';
+import {
+  layoutLabel,
+  presentValues,
+  valuesFromDimensions,
+  withLayoutOnHoles,
+} from '../../state/explore/explore-layout.ts';
 import type { OptimiserRun } from '../../state/explore/explore-optimiser.ts';
 import { designStore } from '../../state/stores.ts';
 import { BottomAxis, LeftAxis } from '../../ui/Axis.tsx';
@@ -104,7 +109,7 @@ function Found({ run, result }: ResultProps) {
   const own = presentValues(useDesign((design) => design));
   const { dimensions, figures, excess } = result.best;
   const values = valuesFromDimensions(dimensions);
-  const load = () => loadDesign(withLayout(designStore.getState().document, values), layoutLabel(values));
+  const load = () => loadDesign(withLayoutOnHoles(designStore.getState().document, values), layoutLabel(values));
   return (
     <section className={styles['list']} data-size="small" aria-label="Best layout found">
       <div className={styles['listHeading']}>

@@ -1,6 +1,7 @@
 import { FIGURE_NAMES } from '../../explore/layout-figures.ts';
 import { AMOUNTS, columnWords } from '../../state/explore/explore-columns.ts';
-import { layoutLabel } from '../../state/explore/explore-layout.ts';
+import { changeLabel } from '../../state/explore/explore-layout.ts';
+import { useDesign } from '../design-binding.ts';
 import { useExplore } from './desk-context.ts';
 import { columnNumber, columnText } from './explore-numbers.ts';
 import { FiguresHow } from './FiguresHow.tsx';
@@ -10,11 +11,12 @@ import styles from './place.module.css';
 export function Readout() {
   const pointed = useExplore((state) => state.pointed);
   const present = useExplore((state) => state.present?.row ?? null);
+  const document = useDesign((design) => design);
   return (
     <section className={styles['readout']} aria-label="Layout pointed at">
       <div className={styles['readoutHead']}>
         <h3>
-          {pointed ? layoutLabel(pointed.values) : 'Point at a layout'}
+          {pointed ? changeLabel(pointed.values, document) : 'Point at a layout'}
           <span>{pointed && !pointed.row ? 'not measured yet' : ''}</span>
         </h3>
         <FiguresHow />
@@ -40,7 +42,7 @@ export function Readout() {
       </p>
       <p className="spoken" role="status">
         {pointed?.row
-          ? `${layoutLabel(pointed.values)}: ${(['reach', 'homeFirmness'] as const)
+          ? `${changeLabel(pointed.values, document)}: ${(['reach', 'homeFirmness'] as const)
               .map(
                 (name) =>
                   `${columnWords(name).inWords} ${columnText(name, pointed.row?.[FIGURE_NAMES.indexOf(name)] ?? Number.NaN)}`,

@@ -30,6 +30,8 @@ export function SweepControl({ ready }: { readonly ready: boolean }) {
   const tooMany = layouts > REFUSE_ABOVE;
   const spare = 2 * min_mm - setup.deadLength_mm - max_mm;
   const start = () => {
+    // stays where it is, with the focus, until Pause takes its place
+    if (run?.status === 'loading') return;
     if (layouts > ASK_ABOVE && !asked) {
       setAsked(true);
       return;
@@ -42,7 +44,9 @@ export function SweepControl({ ready }: { readonly ready: boolean }) {
     <div className={styles['control']}>
       <p className={styles['forecast']}>
         <strong>{countText(layouts)} layouts</strong>
-        {time === null ? '' : `, ${time} on ${desk.workers} ${desk.workers === 1 ? 'worker' : 'workers'}`}
+        {time === null || (same && run.status === 'done')
+          ? ''
+          : `, ${time} on ${desk.workers} ${desk.workers === 1 ? 'worker' : 'workers'}`}
       </p>
       <p className={styles['hint']} data-warning={spare < 0}>
         {spare < 0
@@ -69,8 +73,13 @@ export function SweepControl({ ready }: { readonly ready: boolean }) {
             <Button onClick={() => setAsked(false)}>Back</Button>
           </div>
         </div>
-      ) : same ? null : (
-        <Button look="filled" disabled={!ready || tooMany || busy} onClick={start}>
+      ) : same && run.status !== 'loading' ? null : (
+        <Button
+          look="filled"
+          disabled={!ready || tooMany || run?.status === 'running'}
+          aria-disabled={run?.status === 'loading'}
+          onClick={start}
+        >
           {stale ? 'Sweep the present design' : 'Start the sweep'}
         </Button>
       )}

@@ -13,8 +13,16 @@ const HARDLY = 0.005;
 export function kneeWords(knee: Knee, first: ObjectiveChoice, second: ObjectiveChoice): string {
   const paid = percentWords(knee.givenUp, columnWords(first.figure).inWords);
   const end = `${first.better === 'more' ? 'most' : 'least'} ${columnWords(first.figure).inWords}`;
+  if (hardlyBends(knee, second))
+    return `The front hardly bends: where it bends most, ${paid.charAt(0).toLowerCase()}${paid.slice(1)} goes with ${gainWords(knee.gain, second)}, compared with its layout of ${end}.`;
   return `${paid} buys ${gainWords(knee.gain, second)}, compared with the front’s layout of ${end}.`;
 }
+
+/** A gain of less than a twentieth is not worth the name. */
+const LEAST_GAIN = 0.05;
+
+const hardlyBends = ({ gain }: Knee, { better }: ObjectiveChoice): boolean =>
+  Number.isFinite(gain) && (better === 'more' ? gain - 1 : 1 - gain) < LEAST_GAIN;
 
 /** What is given up of the first objective: less of what should be much, more of what should be little. */
 function percentWords(givenUp: number, name: string): string {

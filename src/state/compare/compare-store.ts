@@ -69,7 +69,33 @@ export interface ComparedDesign {
   readonly key: string;
 }
 
-/** The columns of a comparison; a pinned design that is not pinned any more has none. */
+/** A design as it was last made to carry what another one carries, so that the same question gives the same object. */
+const carriers = new WeakMap<DesignDocument, { readonly under: DesignDocument; readonly judged: DesignDocument }>();
+
+/** What decides how good a design is beside the design itself: two under different loads or floors cannot be weighed. */
+const BURDENS = ['payload', 'load', 'floors'] as const;
+
+/** A design that carries the payload and load of the open one and keeps its floors. */
+export function carrying(document: DesignDocument, live: DesignDocument): DesignDocument {
+  if (BURDENS.every((name) => JSON.stringify(document[name]) === JSON.stringify(live[name]))) return document;
+  const known = carriers.get(document);
+  if (known && BURDENS.every((name) => known.under[name] === live[name])) return known.judged;
+  const { payload: _payload, load: _load, floors: _floors, ...bare } = document;
+  const { payload, load, floors } = live;
+  const judged: DesignDocument = {
+    ...bare,
+    ...(payload ? { payload } : {}),
+    ...(load ? { load } : {}),
+    ...(floors ? { floors } : {}),
+  };
+  carriers.set(document, { under: live, judged });
+  return judged;
+}
+
+/**
+ * The columns of a comparison; a pinned design that is not pinned any more has none. All of them carry what the open design carries
+ * and keep its floors: only then one of them can be best.
+ */
 export function comparedDesigns(
   chosen: readonly ComparedChoice[],
   live: DesignDocument,
@@ -85,7 +111,7 @@ export function comparedDesigns(
     letter: COMPARED_COLUMNS[index],
     source,
     title: title === '' ? 'unnamed' : title,
-    document,
+    document: carrying(document, live),
     key: layoutKey(document),
   }));
 }

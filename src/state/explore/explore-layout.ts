@@ -69,6 +69,36 @@ export function withLayout(document: DesignDocument, values: LayoutValues): Desi
   return values.mountLean_deg === undefined ? changed : withLean(changed, values.mountLean_deg);
 }
 
+/** The same, on the design's own hole circles: every joint goes to the hole nearest to its place. */
+export function withLayoutOnHoles(document: DesignDocument, values: LayoutValues): DesignDocument {
+  const { base, platform } = document;
+  const ideal = withLayout(document, values);
+  if (!('ring' in base) || !('ring' in platform) || !('ring' in ideal.base) || !('ring' in ideal.platform))
+    return ideal;
+  const drilled = (ring: RingDocument, own: RingDocument): RingDocument =>
+    own.holes ? { ...ring, holes: own.holes } : ring;
+  return {
+    ...ideal,
+    base: { ring: drilled(ideal.base.ring, base.ring) },
+    platform: { ring: drilled(ideal.platform.ring, platform.ring) },
+  };
+}
+
+/** Values that differ by less are the same: rounding of a sweep's steps. */
+const SAME_VALUE = 1e-9;
+
+/** Short words for a layout that would take the place of a design: by what differs, or by all where nothing does. */
+export function changeLabel(values: LayoutValues, document: DesignDocument): string {
+  const present = presentValues(document);
+  const differing: LayoutValues = Object.fromEntries(
+    SWEEP_VARIABLE_NAMES.flatMap((name) => {
+      const value = values[name];
+      return value === undefined || (present && Math.abs(present[name] - value) <= SAME_VALUE) ? [] : [[name, value]];
+    }),
+  );
+  return layoutLabel(Object.keys(differing).length > 0 ? differing : values);
+}
+
 /** Whether either plate has indexed holes, which a sweep does not look at. */
 export const hasHoles = ({ base, platform }: DesignDocument): boolean =>
   [base, platform].some((plate) => 'ring' in plate && plate.ring.holes !== undefined);

@@ -6,7 +6,8 @@ import type { WorkerHost } from '../../jobs/worker-host.ts';
 import { changeDocument, type DesignStore } from '../design/design-store.ts';
 import { type NoticesStore, notify } from '../session/notices-store.ts';
 import type { SessionStore } from '../session/session-store.ts';
-import { hasHoles, layoutLabel, valuesAt, withLayout } from './explore-layout.ts';
+import { drilledWords } from './drilled-words.ts';
+import { changeLabel, hasHoles, valuesAt, withLayout, withLayoutOnHoles } from './explore-layout.ts';
 import type { ExploreStore } from './explore-store.ts';
 
 export interface PointingStores {
@@ -72,18 +73,18 @@ export class LayoutPointer {
     }
     const { document } = design.getState();
     const values = valuesAt(run.sweep, index);
-    const loaded = checked(withLayout(document, values), document);
+    const loaded = checked(withLayoutOnHoles(document, values), document);
     if (!loaded.ok) {
       notify(notices, `This layout cannot be loaded: ${loaded.fault}`, { tone: 'warning' });
       return;
     }
-    const label = layoutLabel(values);
+    const label = changeLabel(values, document);
     changeDocument(design, loaded.value, label);
     session.setState({ hovered: null, pose: null });
     notify(
       notices,
       hasHoles(document)
-        ? `${label} is loaded. It does not sit in holes, so the hole circles were taken off; undo brings them back.`
+        ? `${label} is loaded, each joint in its nearest hole. ${drilledWords(withLayout(document, values), loaded.value, run.sweep)}`
         : `${label} is loaded.`,
     );
   }

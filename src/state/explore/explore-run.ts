@@ -10,9 +10,17 @@ import { chunkCount, chunkSize } from '../../jobs/explore-jobs.ts';
 import type { ExploreWorkers } from '../../jobs/explore-workers.ts';
 import { reasonOf } from '../../jobs/outcome.ts';
 import { MOST_DEATHS, WorkerLost } from '../../jobs/worker-host.ts';
+import { dimensionsOf } from '../../kinematics/dimensions.ts';
 import { type DesignStore, liveDocument } from '../design/design-store.ts';
 import { sweepIdentity } from './explore-identity.ts';
-import { type ExploreStore, NO_PICTURES, type SweepRun, type SweepStatus, viewFor } from './explore-store.ts';
+import {
+  cutsThrough,
+  type ExploreStore,
+  NO_PICTURES,
+  type SweepRun,
+  type SweepStatus,
+  viewFor,
+} from './explore-store.ts';
 import { Stopwatch } from './stopwatch.ts';
 import type { Chunk, SweepKeeper } from './sweep-keeper.ts';
 
@@ -130,7 +138,7 @@ export class SweepRunner {
       run,
       stale: false,
       setup: sweep,
-      view: viewFor(view, grid),
+      view: { ...viewFor(view, grid), cuts: cutsThrough(grid, dimensionsOf(design.value)) },
       pictures: NO_PICTURES,
       drawn: 0,
       pointed: null,

@@ -9,7 +9,7 @@ import { type ColumnName, isDimension, type Ranges, rangeNames } from '../../exp
 import type { SingularLine } from '../../explore/singular-line.ts';
 import type { ObjectiveChoice } from '../../explore/table-front.ts';
 import type { Front, Spread } from '../../jobs/explore-table-jobs.ts';
-import type { DimensionName, RingSpec } from '../../kinematics/dimensions.ts';
+import type { DimensionName, Dimensions, RingSpec } from '../../kinematics/dimensions.ts';
 import { objective } from './explore-columns.ts';
 import type { SweepIdentity } from './explore-identity.ts';
 import type { LayoutValues } from './explore-layout.ts';
@@ -144,8 +144,48 @@ export const changeView = (store: ExploreStore, change: Partial<ExploreView>): v
 
 /** Lets only a range of a column through, or everything (null). */
 export function changeRange(store: ExploreStore, column: ColumnName, range: readonly [number, number] | null): void {
-  const { [column]: _, ...others } = store.getState().view.ranges;
-  changeView(store, { ranges: range ? { ...others, [column]: range } : others });
+  const { view, run } = store.getState();
+  changeView(store, withRange(view, run?.grid ?? [], column, range));
+}
+
+/** A range put in or taken away; the heat map's cut goes along when it would lie outside. */
+export function withRange(
+  view: ExploreView,
+  grid: Grid,
+  column: ColumnName,
+  range: readonly [number, number] | null,
+): Pick<ExploreView, 'ranges' | 'cuts'> {
+  const { [column]: _, ...others } = view.ranges;
+  const cuts = range && isDimension(column) ? { ...view.cuts, ...cutWithin(view, grid, column, range) } : view.cuts;
+  return { ranges: range ? { ...others, [column]: range } : others, cuts };
+}
+
+/** The heat map's cut through a dimension moved to the nearest value that a range lets through. */
+function cutWithin(view: ExploreView, grid: Grid, name: DimensionName, [low, high]: readonly [number, number]) {
+  const axis = grid.findIndex((candidate) => candidate.name === name);
+  if (axis < 0) return {};
+  const { values } = grid[axis];
+  const place = cutPlaces(view, grid)[axis];
+  let nearest = -1;
+  values.forEach((value, n) => {
+    if (value < low || value > high) return;
+    if (nearest < 0 || Math.abs(n - place) < Math.abs(nearest - place)) nearest = n;
+  });
+  return nearest < 0 || values.length < 2 ? {} : { [name]: nearest / (values.length - 1) };
+}
+
+/** The cuts of the heat map through a design: each at the value of its dimension that is nearest, the ends where it lies outside. */
+export function cutsThrough(grid: Grid, dimensions: Dimensions): ExploreView['cuts'] {
+  const cuts = grid.flatMap(({ name, values }) => {
+    const value = dimensions[name];
+    if (value === undefined || values.length < 2) return [];
+    let nearest = 0;
+    values.forEach((candidate, n) => {
+      if (Math.abs(candidate - value) < Math.abs(values[nearest] - value)) nearest = n;
+    });
+    return [[name, nearest / (values.length - 1)] as const];
+  });
+  return Object.fromEntries(cuts);
 }
 
 /** The view made to fit a grid: its own dimensions on the heat map's axes, and no range of one that it does not vary. */
