@@ -64,6 +64,7 @@ const BUNDLED = [
   'lucide-react',
   'manifold-3d',
   'mathjs',
+  'papaparse',
   'radix-ui',
   'react',
   'react-dom',

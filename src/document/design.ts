@@ -1,6 +1,7 @@
 import { measure, six, vector } from './field-kinds.ts';
 import { floors } from './floor-fields.ts';
 import { accuracy, JOINT_KINDS, jointExtras, keepOuts, load, payload, plates, stiffness } from './judgement-fields.ts';
+import { legDrive } from './motion-fields.ts';
 import { parts, task } from './task-fields.ts';
 import { z } from './zod.ts';
 
@@ -86,6 +87,7 @@ const content = {
         .boolean()
         .describe('Whether the rod cannot turn in its barrel; not known if left out.')
         .exactOptional(),
+      ...legDrive,
     })
     .describe('The six equal legs; lengths are joint centre to joint centre.'),
   joints: z.strictObject({ base: joint, platform: joint }),

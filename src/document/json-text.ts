@@ -9,10 +9,11 @@ import { findBrokenPlace } from './json-place.ts';
 export const MAX_DESIGN_BYTES = 4 * 1024 * 1024;
 
 /** Refuses a file by its size alone; call it before reading one. */
-export function sizeFault(bytes: number): DesignFault | null {
-  if (bytes <= MAX_DESIGN_BYTES) return null;
-  const limit = `at most ${MAX_DESIGN_BYTES / 2 ** 20} MiB`;
-  const remedy = 'Open a Legroom design file; a design takes a few kilobytes.';
+export function sizeFault(bytes: number, most = MAX_DESIGN_BYTES): DesignFault | null {
+  if (bytes <= most) return null;
+  const limit = `at most ${most / 2 ** 20} MiB`;
+  const remedy =
+    most === MAX_DESIGN_BYTES ? 'Open a Legroom design file; a design takes a few kilobytes.' : 'Split or thin it out.';
   return fault('tooLarge', '', `${(bytes / 2 ** 20).toFixed(1)} MiB`, limit, remedy);
 }
 

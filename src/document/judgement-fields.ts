@@ -165,6 +165,7 @@ export const load = z
     force_N: vector('force_N').exactOptional(),
     torque_N_mm: vector('torque_N_mm').exactOptional(),
     gravityDirection: vector('gravityDirection').exactOptional(),
+    gravity_m_s2: measure('gravity_m_s2').exactOptional(),
     counterweight: counterweight.exactOptional(),
     spring: spring.exactOptional(),
   })

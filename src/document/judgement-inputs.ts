@@ -106,7 +106,7 @@ function inertiaOfShape(shape: PayloadShapeDocument, mass: number): Inertia | nu
 
 function loadOf(design: DesignContent): Load {
   const { load = {} } = design;
-  const { force_N = [0, 0, 0], torque_N_mm = [0, 0, 0], gravityDirection, counterweight, spring } = load;
+  const { force_N = [0, 0, 0], torque_N_mm = [0, 0, 0], gravityDirection, gravity_m_s2, counterweight, spring } = load;
   const balances: Balance[] = [];
   if (counterweight) {
     const { anchor_mm, attach_mm, pull_N } = counterweight;
@@ -117,7 +117,7 @@ function loadOf(design: DesignContent): Load {
     const ends = { anchor_B: anchor_mm, attach_P: attach_mm };
     balances.push({ kind: 'spring', ...ends, rate: rate_N_mm, freeLength: freeLength_mm });
   }
-  const gravity = gravityDirection ? scale(unit(gravityDirection), length(STANDARD_GRAVITY)) : STANDARD_GRAVITY;
+  const gravity = scale(unit(gravityDirection ?? STANDARD_GRAVITY), gravity_m_s2 ?? length(STANDARD_GRAVITY));
   return { payload: payloadOf(design), gravity, force: force_N, torque: torque_N_mm, balances };
 }
 

@@ -36,6 +36,24 @@ const halfRange = (axis: string): NumberRange => ({
   says: `How far the tool point must go along ${axis}, either way.`,
 });
 
+/** A hundred thousand tonnes [kg]: the largest force at one g. */
+const LARGEST_MASS = 1e8;
+
+const legInertia = (part: string): NumberRange => ({
+  min: 0,
+  max: LARGEST_TORQUE,
+  unit: 'kg mm^2',
+  says: `Moment of inertia of the ${part} across the leg, about its mass centre; 0 if left out.`,
+});
+
+const driveLimit = (unit: NumberRange['unit'], says: string): NumberRange => ({
+  min: 0,
+  max: LARGEST_FORCE,
+  aboveMin: true,
+  unit,
+  says,
+});
+
 const turn = (says: string): NumberRange => ({ min: -360, max: 360, unit: 'deg', says });
 
 /** What a floor of each quantity may ask for. */
@@ -82,6 +100,38 @@ export const RANGES = {
     unit: 'mm',
     says: 'Advance of the screw in one turn, negative for a left-hand one: what a twist of the leg does to its length.',
   },
+  barrelMass_kg: {
+    min: 0,
+    max: LARGEST_MASS,
+    unit: 'kg',
+    says: 'Mass of the part of a leg that turns about the base joint; 0 if left out.',
+  },
+  barrelCentre_mm: coordinate('Mass centre of the barrel from the base joint, along the leg; 0 if left out.'),
+  barrelInertia_kg_mm2: legInertia('barrel'),
+  rodMass_kg: { min: 0, max: LARGEST_MASS, unit: 'kg', says: 'Mass of the part of a leg that slides; 0 if left out.' },
+  rodCentre_mm: coordinate(
+    'Mass centre of the rod from the platform joint, along the leg toward the base; 0 if left out.',
+  ),
+  rodInertia_kg_mm2: legInertia('rod'),
+  screwEfficiency: {
+    min: 0,
+    max: 1,
+    aboveMin: true,
+    unit: '',
+    says: "Share of the motor's work that reaches the rod; 1 if left out.",
+  },
+  friction_N: { min: 0, max: LARGEST_FORCE, unit: 'N', says: 'Friction between barrel and rod; 0 if left out.' },
+  rotorInertia_kg_mm2: {
+    min: 0,
+    max: LARGEST_TORQUE,
+    unit: 'kg mm^2',
+    says: "Inertia of all that turns with the screw; counts with the screw's lead; 0 if left out.",
+  },
+  speed_mm_s: driveLimit('mm/s', 'Largest speed of a leg; no limit if left out.'),
+  acceleration_mm_s2: driveLimit('mm/s^2', 'Largest acceleration of a leg; no limit if left out.'),
+  push_N: driveLimit('N', 'Largest push of a leg, between barrel and rod; no limit if left out.'),
+  power_W: driveLimit('W', 'Largest power of the motor of one leg; no limit if left out.'),
+  gravity_m_s2: { min: 0, max: 1000, unit: 'm/s^2', says: 'Acceleration of free fall; 9.80665 if left out.' },
   tilt_deg: {
     min: 0,
     max: 180,
@@ -129,7 +179,12 @@ export const RANGES = {
   leg_N_mm: springRate('Axial stiffness of a leg without its joints.'),
   baseJoint_N_mm: springRate('Stiffness of a base joint along the leg.'),
   platformJoint_N_mm: springRate('Stiffness of a platform joint along the leg.'),
-  mass_kg: { min: 0, max: 1e8, unit: 'kg', says: 'Mass of everything that moves with the platform, itself included.' },
+  mass_kg: {
+    min: 0,
+    max: LARGEST_MASS,
+    unit: 'kg',
+    says: 'Mass of everything that moves with the platform, itself included.',
+  },
   centre_mm: coordinate("Coordinate of the centre of mass in the platform's frame."),
   inertia_kg_mm2: {
     min: 0,
@@ -163,7 +218,12 @@ export const RANGES = {
   },
   anchor_mm: coordinate('Coordinate of a point of the frame, in the base frame.'),
   attach_mm: coordinate("Coordinate of a point of the platform, in the platform's frame."),
-  pull_N: { min: 0, max: LARGEST_FORCE, unit: 'N', says: 'Force with which the attachment is pulled.' },
+  pull_N: {
+    min: 0,
+    max: LARGEST_FORCE,
+    unit: 'N',
+    says: 'Pull: of a counterweight on its point of the platform; of a leg the largest it may give, no limit if left out.',
+  },
   rate_N_mm: { min: 0, max: STIFFEST, unit: 'N/mm', says: 'Change of force per change of length.' },
   freeLength_mm: { min: 0, max: FARTHEST, unit: 'mm', says: 'Length at which the spring neither pulls nor pushes.' },
   thickness_mm: {

@@ -8,31 +8,31 @@ import { failed, ok, type Result } from '../math/result.ts';
 export type InputResult = Result<Uint8Array, DesignFault>;
 
 /** Reads a file; its size is looked at first, so that a huge one costs nothing. */
-export async function readFileCapped(path: string): Promise<InputResult> {
+export async function readFileCapped(path: string, most = MAX_DESIGN_BYTES): Promise<InputResult> {
   const place = shownFile(path);
   try {
     const found = await stat(path);
     if (found.isDirectory())
       return failed(fault('notText', place, 'a folder', 'a design file', 'Name the file in it.'));
-    const tooLarge = found.isFile() ? sizeFault(found.size) : null;
+    const tooLarge = found.isFile() ? sizeFault(found.size, most) : null;
     if (tooLarge) return failed(tooLarge);
-    return await readCapped(createReadStream(path));
+    return await readCapped(createReadStream(path), most);
   } catch (error) {
     return failed(unreadable(place, error));
   }
 }
 
 /** Reads a stream to its end, or until it is larger than any design. */
-export async function readCapped(stream: AsyncIterable<unknown>): Promise<InputResult> {
+export async function readCapped(stream: AsyncIterable<unknown>, most = MAX_DESIGN_BYTES): Promise<InputResult> {
   const chunks: Uint8Array[] = [];
   let size = 0;
   for await (const chunk of stream) {
     const bytes = chunk instanceof Uint8Array ? chunk : new TextEncoder().encode(String(chunk));
     size += bytes.length;
-    if (size > MAX_DESIGN_BYTES) break;
+    if (size > most) break;
     chunks.push(bytes);
   }
-  const tooLarge = sizeFault(size);
+  const tooLarge = sizeFault(size, most);
   return tooLarge ? failed(tooLarge) : ok(Buffer.concat(chunks));
 }
 

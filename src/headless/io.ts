@@ -5,7 +5,8 @@ export const STANDARD_INPUT = '-';
 
 /** Where the program's words come from and go to. */
 export interface Io {
-  readFile(path: string): Promise<InputResult>;
+  /** @param most largest file that is read [bytes]; that of a design if left out */
+  readFile(path: string, most?: number): Promise<InputResult>;
   readStandardInput(): Promise<InputResult>;
   /** Writes to standard output; resolves when there is room for more. */
   out(text: string): Promise<void>;

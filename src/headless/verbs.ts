@@ -33,6 +33,11 @@ export const VERBS = {
     says: 'whether the platform does what the task of the design asks, by how much it misses, and where it is worst',
     load: async () => (await import('./task.ts')).task,
   },
+  move: {
+    usage: 'FILE --path P.csv [--law asked|fastest] [--table OUT.csv] [--step s] [--ramp s] [--force]',
+    says: 'follows a path in time: leg lengths, speeds, forces and powers, limits passed, singular poses, clearance',
+    load: async () => (await import('./move/move.ts')).move,
+  },
   explore: {
     usage:
       'FILE [--spec SWEEP.json] [--shard i/n] [--resume] [--large] [--out TABLE.ndjson|TABLE.csv] [--force], or --merge PART... [--out TABLE] [--force]',

@@ -8,7 +8,7 @@ export interface NumberRange {
   readonly belowMax?: true;
   /** Whole numbers only. */
   readonly whole?: true;
-  readonly unit: 'mm' | 'deg' | 'kg' | 'N' | 'N/mm' | 'N mm' | 'kg mm^2' | '';
+  readonly unit: 'mm' | 'deg' | 'kg' | 'N' | 'N/mm' | 'N mm' | 'kg mm^2' | 'mm/s' | 'mm/s^2' | 'm/s^2' | 'W' | '';
   /** One sentence for the schema and for whoever edits the file by hand. */
   readonly says: string;
 }

@@ -70,6 +70,10 @@ export const ONE_OF_FIELD: Readonly<Record<FieldUnit, Quantity>> = {
   'N/mm': { value: NEWTON, powers: [0, 1, -2, 0] },
   'N mm': { value: NEWTON, powers: [2, 1, -2, 0] },
   'kg mm^2': { value: 1, powers: [2, 1, 0, 0] },
+  'mm/s': { value: 1, powers: [1, 0, -1, 0] },
+  'mm/s^2': { value: 1, powers: [1, 0, -2, 0] },
+  'm/s^2': { value: 1000, powers: [1, 0, -2, 0] },
+  W: { value: NEWTON * 1000, powers: [2, 1, -3, 0] },
   '': { value: 1, powers: PLAIN },
 };
 

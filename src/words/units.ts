@@ -1,5 +1,7 @@
+import type { NumberRange } from '../terms/number-range.ts';
+
 /** Units in which fields show numbers, as the expression reader writes them; '' for none. */
-export type FieldUnit = 'mm' | 'deg' | 'kg' | 'N' | 'N/mm' | 'N mm' | 'kg mm^2' | '';
+export type FieldUnit = NumberRange['unit'];
 
 /** How a unit is read out. */
 export const SPOKEN_UNIT: Readonly<Record<FieldUnit, string>> = {
@@ -10,6 +12,10 @@ export const SPOKEN_UNIT: Readonly<Record<FieldUnit, string>> = {
   'N/mm': 'newtons per millimetre',
   'N mm': 'newton millimetres',
   'kg mm^2': 'kilogram square millimetres',
+  'mm/s': 'millimetres per second',
+  'mm/s^2': 'millimetres per second squared',
+  'm/s^2': 'metres per second squared',
+  W: 'watts',
   '': '',
 };
 

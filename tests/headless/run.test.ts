@@ -109,13 +109,13 @@ describe('arguments', () => {
     [
       [],
       [
-        'The verb is missing; it must be one of check, pose, solve, reach, prove, task, explore, build. Write --help for a list.',
+        'The verb is missing; it must be one of check, pose, solve, reach, prove, task, move, explore, build. Write --help for a list.',
       ],
     ],
     [
       ['chek', REFERENCE],
       [
-        'The verb is "chek"; it must be one of check, pose, solve, reach, prove, task, explore, build. Write check, or --help for a list.',
+        'The verb is "chek"; it must be one of check, pose, solve, reach, prove, task, move, explore, build. Write check, or --help for a list.',
       ],
     ],
     [['pose'], ['FILE is missing; it must be a design file, or - for standard input. Write pose FILE.']],
