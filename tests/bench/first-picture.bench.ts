@@ -30,7 +30,7 @@ const server = await preview({ preview: { host: '127.0.0.1', port: 0 }, logLevel
 const address = server.resolvedUrls?.local[0];
 if (!address) throw new Error('The server has no address.');
 const browser = await chromium.launch({
-  executablePath: await findChromium(),
+  executablePath: findChromium(),
   args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--disable-gpu-compositing'],
 });
 const pictures: number[] = [];

@@ -1,7 +1,7 @@
 /**
- * Everything that holds the project, one stage after the other: lint, types, import rules, unit and published checks,
+ * Everything that holds the project, one stage after the other: the browser of the tests, lint, types, import rules, unit and published checks,
  * production build, browser tests on that build. Every stage runs even if an earlier one failed, except that there
- * is nothing to drive in a browser without a build. Exit code 0 only if all passed.
+ * is nothing to drive in a browser without a build or a browser. Exit code 0 only if all passed.
  */
 import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
@@ -16,7 +16,10 @@ const browserFile = join(reports, 'browser.json');
 rmSync(reports, { recursive: true, force: true });
 mkdirSync(reports);
 
+// first, because it says what it installs
+const found = await runStage('browser of the tests', ['browser:find']);
 const stages: StageResult[] = [
+  found,
   await runStage('lint', ['lint']),
   await runStage('types', ['types']),
   await runStage('import rules', ['imports']),
@@ -35,7 +38,7 @@ const build = await runStage('production build', ['build']);
 stages.push(build);
 
 let browser: Counts = { passed: 0, failed: 0, skipped: 0 };
-if (build.passed) {
+if (build.passed && found.passed) {
   stages.push(
     await runStage('browser tests', ['browser:built'], () => {
       browser = readBrowserCounts(browserFile);
@@ -43,7 +46,12 @@ if (build.passed) {
     }),
   );
 } else {
-  stages.push({ name: 'browser tests', passed: false, seconds: 0, remark: 'not run: no build to drive' });
+  stages.push({
+    name: 'browser tests',
+    passed: false,
+    seconds: 0,
+    remark: `not run: ${found.passed ? 'no build to drive' : 'no browser'}`,
+  });
 }
 
 console.log('\n== result ==');

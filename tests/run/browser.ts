@@ -18,7 +18,7 @@ function freePort(): Promise<number> {
 }
 
 try {
-  const environment = { CHROMIUM_PATH: await findChromium(), LEGROOM_TEST_PORT: String(await freePort()) };
+  const environment = { CHROMIUM_PATH: findChromium(), LEGROOM_TEST_PORT: String(await freePort()) };
   const args = ['test', '--config', 'tests/browser/playwright.config.ts', ...process.argv.slice(2)];
   process.exitCode = await run('node_modules/.bin/playwright', args, environment);
 } catch (error) {
