@@ -1,6 +1,6 @@
 import type { JudgeOptions, RequirementJudge } from './judge-requirement.ts';
-import type { Requirement } from './requirement.ts';
-import { scaledPieces } from './requirement.ts';
+import type { Piece } from './piece.ts';
+import { type Requirement, scaledPieces } from './requirement.ts';
 
 /** Copies larger than this are not looked at: a motion that passes at four times its size is no question any more. */
 export const TAU_MOST = 4;
@@ -18,36 +18,49 @@ const QUICKLY: JudgeOptions = { prove: false, all: false };
  * limit at that scale and at all smaller ones. Loads are not scaled. 0 where not even the centre passes; null for a list of
  * poses, which has no centre.
  *
- * Scaled regions lie in each other, so margins only fall as the scale grows, and halving finds where they pass 0.
+ * Scaled regions lie in each other, so margins only fall as the scale grows, and the scale is found where they pass 0: that of
+ * legs and joints first, which cost least, then that of everything where something else stops the motion earlier.
  * @param margin at scale 1, known already
  */
 export function tauOf(judge: RequirementJudge, requirement: Requirement, margin: number): number | null {
   if (requirement.region.kind === 'poses') return null;
-  const marginAt = (scale: number): number => {
+  const at = (scale: number, of: (pieces: readonly Piece[]) => number): number => {
     const pieces = scaledPieces(requirement.region, scale);
-    return pieces ? judge.judgePieces(requirement, pieces, QUICKLY).margin : Number.NEGATIVE_INFINITY;
+    return pieces ? of(pieces) : Number.NEGATIVE_INFINITY;
   };
-  let low = margin >= 0 ? 1 : 0;
-  let high = margin >= 0 ? TAU_MOST : 1;
-  let atLow = margin >= 0 ? margin : marginAt(0);
-  if (atLow < 0) return 0;
-  let atHigh = margin >= 0 ? marginAt(TAU_MOST) : margin;
-  if (atHigh >= 0) return TAU_MOST;
+  const legs = (scale: number) => at(scale, (pieces) => judge.legMargin(requirement, pieces));
+  const everything = (scale: number) => at(scale, (pieces) => judge.judgePieces(requirement, pieces, QUICKLY).margin);
+  const [low, high] = margin >= 0 ? [1, TAU_MOST] : [0, 1];
+  const byLegs = lastKept(legs, low, high);
+  if (byLegs === null) return 0;
+  if (everything(byLegs) >= 0) return byLegs;
+  return lastKept(everything, low, byLegs) ?? 0;
+}
+
+/**
+ * The largest scale of a range at which a falling margin is at least 0, to {@link TAU_STEP}; null where it is below already at
+ * the low end. By false position with the weight of an end that stays halved (the Illinois rule: M. Dowell and P. Jarratt, BIT 11, 1971,
+ * from memory), and by halving where a margin has no bound.
+ */
+function lastKept(marginAt: (scale: number) => number, from: number, to: number): number | null {
+  let [low, high] = [from, to];
+  let atLow = marginAt(low);
+  if (atLow < 0) return null;
+  let atHigh = marginAt(high);
+  if (atHigh >= 0) return high;
   for (let step = 0; step < MOST_STEPS && high - low > TAU_STEP; step++) {
-    // a straight line through both ends guesses well, every third step halves for certain
-    const guess =
-      step % 3 === 2 || !Number.isFinite(atHigh)
-        ? (low + high) / 2
-        : low + ((high - low) * Math.max(atLow, 1e-6)) / (Math.max(atLow, 1e-6) - atHigh);
-    // a step past the guess, so that the interval closes from both sides
-    const at = Math.min(Math.max(guess, low + TAU_STEP / 2), high - TAU_STEP / 2);
-    const found = marginAt(at);
+    const guess = Number.isFinite(atHigh) ? low + ((high - low) * atLow) / (atLow - atHigh) : (low + high) / 2;
+    // past the guess by half a step, so that the range closes from both sides
+    const next = Math.min(Math.max(guess, low + TAU_STEP / 2), high - TAU_STEP / 2);
+    const found = marginAt(next);
     if (found >= 0) {
-      low = at;
+      low = next;
       atLow = found;
+      atHigh /= 2;
     } else {
-      high = at;
+      high = next;
       atHigh = found;
+      atLow /= 2;
     }
   }
   return low;

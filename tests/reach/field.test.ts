@@ -53,6 +53,7 @@ function slowly(mechanism: Mechanism, pose: Pose, settings: Required<FieldSettin
   const states = jointStates(mechanism, pose);
   return [
     assessIndependence(mechanism, pose, assessArchitecture(mechanism)).condition,
+    assessIndependence(mechanism, pose, assessArchitecture(mechanism)).firmness,
     must(assessAccuracy(mechanism, pose, own)).worst.translationLength,
     must(assessStiffness(mechanism, pose, stiffness, load)).weakestTranslation.stiffness,
     Math.max(...forces.map(Math.abs)),

@@ -10,7 +10,10 @@ import styles from './overlay.module.css';
 const COLOURINGS: readonly (readonly [ReachColouring, string])[] = [
   ['firmness', 'firmness'],
   ['limit', 'limit that stops it'],
-  ...QUANTITY_NAMES.map((quantity) => [quantity, withUnit(quantity)] as const),
+  // the firmness stands first already: the cloud carries it
+  ...QUANTITY_NAMES.filter((quantity) => quantity !== 'firmness').map(
+    (quantity) => [quantity, withUnit(quantity)] as const,
+  ),
 ];
 
 function withUnit(quantity: (typeof QUANTITY_NAMES)[number]): string {
