@@ -1,4 +1,6 @@
+import { recordOf } from '../math/record.ts';
 import { failed, ok, type Result } from '../math/result.ts';
+import { DIMENSION_NAMES, DIMENSIONS, type DimensionHeader, type DimensionName } from '../terms/dimensions.ts';
 import { isTiny, type NumberRange, TINIEST } from '../terms/number-range.ts';
 import { radians } from '../terms/units.ts';
 import { type DesignFault, fault, listedFaults, shownPath, shownValue } from './faults.ts';
@@ -16,31 +18,30 @@ export const SWEEP_VERSION = 1;
 const ratio: NumberRange = { min: 0.01, max: 100, unit: '', says: 'Platform radius over base radius.' };
 const lean: NumberRange = { ...RANGES.lean_deg, max: 89 };
 
-/** What may vary in a sweep, with the dimension it changes and the limits of its values. */
-export const SWEEP_VARIABLES = {
-  baseGap_deg: { dimension: 'baseGap', range: RANGES.gap_deg },
-  platformGap_deg: { dimension: 'platformGap', range: RANGES.gap_deg },
-  radiusRatio: { dimension: 'radiusRatio', range: ratio },
-  turn_deg: { dimension: 'turn', range: { ...RANGES.turn_deg, min: -60, max: 60 } },
-  homeHeight_mm: { dimension: 'homeHeight', range: RANGES.position_mm },
-  baseRadius_mm: { dimension: 'baseRadius', range: RANGES.radius_mm },
-  platformRadius_mm: { dimension: 'platformRadius', range: RANGES.radius_mm },
-  mountLean_deg: { dimension: 'mountLean', range: lean },
-} as const satisfies Record<string, { readonly dimension: string; readonly range: NumberRange }>;
+/** Limits of the values of each dimension, in the file's unit. */
+const RANGE_OF = {
+  baseGap: RANGES.gap_deg,
+  platformGap: RANGES.gap_deg,
+  radiusRatio: ratio,
+  turn: { ...RANGES.turn_deg, min: -60, max: 60 },
+  homeHeight: RANGES.position_mm,
+  baseRadius: RANGES.radius_mm,
+  platformRadius: RANGES.radius_mm,
+  mountLean: lean,
+} as const satisfies Record<DimensionName, NumberRange>;
 
-export type SweepVariableName = keyof typeof SWEEP_VARIABLES;
+export type SweepVariableName = DimensionHeader;
 
 /** Names of all variables, in the order in which they are listed. */
-export const SWEEP_VARIABLE_NAMES = [
-  'baseGap_deg',
-  'platformGap_deg',
-  'radiusRatio',
-  'turn_deg',
-  'homeHeight_mm',
-  'baseRadius_mm',
-  'platformRadius_mm',
-  'mountLean_deg',
-] as const satisfies readonly SweepVariableName[];
+export const SWEEP_VARIABLE_NAMES: readonly SweepVariableName[] = DIMENSION_NAMES.map(
+  (name) => DIMENSIONS[name].header,
+);
+
+/** What may vary in a sweep, with the dimension it changes and the limits of its values. */
+export const SWEEP_VARIABLES = recordOf(SWEEP_VARIABLE_NAMES, (_, n) => ({
+  dimension: DIMENSION_NAMES[n],
+  range: RANGE_OF[DIMENSION_NAMES[n]],
+}));
 
 /** Most values along one variable; finer than any hole circle. */
 export const LARGEST_COUNT = 10_000;

@@ -1,4 +1,5 @@
-import type { DimensionName, Dimensions } from '../kinematics/dimensions.ts';
+import type { Dimensions } from '../kinematics/dimensions.ts';
+import type { DimensionName } from '../terms/dimensions.ts';
 
 /** One dimension of a grid: its values in order [mm, rad or ratio]. */
 export interface GridAxis {

@@ -1,8 +1,8 @@
 import { ticks } from 'd3-array';
-import type { DimensionName } from '../kinematics/dimensions.ts';
+import type { DimensionName } from '../terms/dimensions.ts';
+import type { FigureName } from '../terms/figures.ts';
 import type { Domain } from './column-domain.ts';
 import { type ContourLine, contourLines } from './contour-lines.ts';
-import type { FigureName } from './layout-figures.ts';
 import type { LayoutTable } from './layout-table.ts';
 
 /** A plane through a grid: two dimensions vary, the others stand at given places. */

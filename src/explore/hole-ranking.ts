@@ -1,4 +1,5 @@
-import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from './layout-figures.ts';
+import { FIGURE_NAMES, type FigureName } from '../terms/figures.ts';
+import { FIGURE_COUNT } from './layout-figures.ts';
 import { withTies } from './ties.ts';
 
 /** A figure that counts in a ranking, which way is better, and how much it weighs against the others. */

@@ -2,7 +2,8 @@ import type { RingSpec } from '../kinematics/dimensions.ts';
 import { type HoleCircle, jointAngles, LEG_COUNT, type PlateName } from '../kinematics/layout.ts';
 import { compileMechanism, type MechanismSpec, type PlateLayout } from '../kinematics/mechanism.ts';
 import { type Random, seededRandom } from '../math/random.ts';
-import { FIGURE_COUNT, type FigureName, type FigureOptions, LayoutFigures } from './layout-figures.ts';
+import type { FigureName } from '../terms/figures.ts';
+import { FIGURE_COUNT, type FigureOptions, LayoutFigures } from './layout-figures.ts';
 import { type Bound, excessOf, type Goal, meritOf, namedFigures, noWorse } from './optimise.ts';
 
 /** The hole of each joint, leg 1 to 6, counted counter-clockwise from the circle's start; may run past a full turn. */

@@ -9,32 +9,13 @@ import { dualBuffer, largestOfDual } from '../math/dual-column.ts';
 import { gaussLegendre, type Quadrature } from '../math/gauss-legendre.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import { SmallestSingular } from '../math/smallest-singular.ts';
+import { FIGURE_NAMES } from '../terms/figures.ts';
 import { addColumn, columnBatch, volumeOf } from './column-batch.ts';
 import { PolarReach } from './polar-reach.ts';
 import { StandingColumns } from './standing-columns.ts';
 import { type Symmetry, symmetryOf } from './symmetry.ts';
 import { withoutLastDigits } from './ties.ts';
 import { TiltedColumns } from './tilted-columns.ts';
-
-/** The figures of one layout, in the order in which a row holds them. */
-export const FIGURE_NAMES = [
-  'reach',
-  'tiltReach',
-  'usableReach',
-  'homeFirmness',
-  'homeCondition',
-  'worstFirmness',
-  'meanFirmness',
-  'forceFactor',
-  'jointTilt',
-  'spareStroke',
-  'buildGap',
-  'buildable',
-  'homeReachable',
-  'singularEverywhere',
-] as const;
-
-export type FigureName = (typeof FIGURE_NAMES)[number];
 
 /** Numbers in one row. */
 export const FIGURE_COUNT = FIGURE_NAMES.length;

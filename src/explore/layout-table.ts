@@ -1,6 +1,7 @@
-import { DIMENSION_NAMES, type DimensionName } from '../kinematics/dimensions.ts';
+import { DIMENSION_NAMES, type DimensionName } from '../terms/dimensions.ts';
+import { FIGURE_NAMES, type FigureName } from '../terms/figures.ts';
 import { coarseFirst, type Grid, gridSize } from './grid.ts';
-import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from './layout-figures.ts';
+import { FIGURE_COUNT } from './layout-figures.ts';
 
 /** One number of every layout of a table: a dimension that varies, or a figure. */
 export type ColumnName = DimensionName | FigureName;

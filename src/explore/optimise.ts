@@ -1,9 +1,11 @@
-import type { DimensionName, Dimensions, RingSpec } from '../kinematics/dimensions.ts';
+import type { Dimensions, RingSpec } from '../kinematics/dimensions.ts';
 import { withDimensions } from '../kinematics/dimensions.ts';
 import { compileMechanism } from '../kinematics/mechanism.ts';
 import type { LongWork } from '../math/long-work.ts';
 import { type Random, seededRandom } from '../math/random.ts';
-import { FIGURE_COUNT, FIGURE_NAMES, type FigureName, type FigureOptions, LayoutFigures } from './layout-figures.ts';
+import type { DimensionName } from '../terms/dimensions.ts';
+import { FIGURE_NAMES, type FigureName } from '../terms/figures.ts';
+import { FIGURE_COUNT, type FigureOptions, LayoutFigures } from './layout-figures.ts';
 import { firstTwin } from './twins.ts';
 
 /** A dimension that may vary, and how far [mm, rad or ratio]. */

@@ -1,4 +1,4 @@
-import { type DimensionName, type RingSpec, withDimensions } from '../kinematics/dimensions.ts';
+import { type RingSpec, withDimensions } from '../kinematics/dimensions.ts';
 import { writeJacobian } from '../kinematics/jacobian.ts';
 import { LEG_COUNT } from '../kinematics/layout.ts';
 import { compileMechanism, type Mechanism } from '../kinematics/mechanism.ts';
@@ -6,6 +6,7 @@ import { type Pose, poseFromAngles } from '../kinematics/pose.ts';
 import { Lu } from '../math/lu.ts';
 import { multiply3 } from '../math/rotation.ts';
 import { SmallestSingular } from '../math/smallest-singular.ts';
+import type { DimensionName } from '../terms/dimensions.ts';
 import { contourLines } from './contour-lines.ts';
 import type { Grid } from './grid.ts';
 

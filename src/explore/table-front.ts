@@ -1,4 +1,4 @@
-import type { FigureName } from './layout-figures.ts';
+import type { FigureName } from '../terms/figures.ts';
 import type { LayoutTable } from './layout-table.ts';
 import { type Objective, paretoFront } from './pareto.ts';
 

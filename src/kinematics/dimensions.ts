@@ -1,22 +1,9 @@
 import { rotate, rotateBack } from '../math/rotation.ts';
 import { at } from '../math/vec3.ts';
+import type { DimensionName } from '../terms/dimensions.ts';
 import { LEG_COUNT, type PlateName, type Ring, ringJoints } from './layout.ts';
 import type { JointSpec, MechanismSpec, PlateLayout } from './mechanism.ts';
 import { platformOrigin } from './pose.ts';
-
-/** The dimensions of a two-ring layout that can be varied one by one. */
-export const DIMENSION_NAMES = [
-  'baseGap',
-  'platformGap',
-  'radiusRatio',
-  'turn',
-  'homeHeight',
-  'baseRadius',
-  'platformRadius',
-  'mountLean',
-] as const;
-
-export type DimensionName = (typeof DIMENSION_NAMES)[number];
 
 /** Values for some of the dimensions [mm, rad, or a plain ratio]. */
 export type Dimensions = Partial<Readonly<Record<DimensionName, number>>>;

@@ -7,8 +7,9 @@ import {
   inOrder,
   withHoles,
 } from '../../src/explore/hole-search.ts';
-import { FIGURE_COUNT, FIGURE_NAMES, LayoutFigures } from '../../src/explore/layout-figures.ts';
+import { FIGURE_COUNT, LayoutFigures } from '../../src/explore/layout-figures.ts';
 import { compileMechanism } from '../../src/kinematics/mechanism.ts';
+import { FIGURE_NAMES } from '../../src/terms/figures.ts';
 import { DEG } from '../kinematics/designs.ts';
 import { ringPlate, tableSpec } from './layouts.ts';
 

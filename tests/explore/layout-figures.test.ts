@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { FIGURE_COUNT, FIGURE_NAMES, type FigureName, LayoutFigures } from '../../src/explore/layout-figures.ts';
+import { FIGURE_COUNT, LayoutFigures } from '../../src/explore/layout-figures.ts';
 import { symmetryOf } from '../../src/explore/symmetry.ts';
 import { assessArchitecture } from '../../src/kinematics/architecture.ts';
 import { assessIndependence } from '../../src/kinematics/independence.ts';
@@ -7,6 +7,7 @@ import { legStates } from '../../src/kinematics/legs.ts';
 import { compileMechanism, type Mechanism } from '../../src/kinematics/mechanism.ts';
 import { seededRandom } from '../../src/math/random.ts';
 import type { Mat3 } from '../../src/math/rotation.ts';
+import { FIGURE_NAMES, type FigureName } from '../../src/terms/figures.ts';
 import { DEG } from '../kinematics/designs.ts';
 import { randomRingSpec, ringPlate, tableSpec, tiltsAbout } from './layouts.ts';
 

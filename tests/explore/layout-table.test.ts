@@ -3,11 +3,12 @@ import { columnDomain, isUnbounded } from '../../src/explore/column-domain.ts';
 import { density, histogram, nearestLayout } from '../../src/explore/density.ts';
 import { coarseFirst, dimensionsAt, evenly, type Grid, indexOf } from '../../src/explore/grid.ts';
 import { CELL, heatSlice } from '../../src/explore/heat-slice.ts';
-import { FIGURE_COUNT, FIGURE_NAMES } from '../../src/explore/layout-figures.ts';
+import { FIGURE_COUNT } from '../../src/explore/layout-figures.ts';
 import { LayoutTable } from '../../src/explore/layout-table.ts';
 import { paretoFront } from '../../src/explore/pareto.ts';
 import { tableFront, tableObjectives } from '../../src/explore/table-front.ts';
 import { seededRandom } from '../../src/math/random.ts';
+import { FIGURE_NAMES } from '../../src/terms/figures.ts';
 
 const grid: Grid = [
   { name: 'baseGap', values: evenly(0.1, 2, 12) },

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { sweepAxes, sweepOptions, validateSweep } from '../../src/document/sweep-file.ts';
 import { dimensionsAt, gridSize } from '../../src/explore/grid.ts';
 import { rankRows } from '../../src/explore/hole-ranking.ts';
-import { FIGURE_COUNT, FIGURE_NAMES, LayoutFigures } from '../../src/explore/layout-figures.ts';
+import { FIGURE_COUNT, LayoutFigures } from '../../src/explore/layout-figures.ts';
 import { LayoutTable } from '../../src/explore/layout-table.ts';
 import { kneeOf, type Objective, paretoFront } from '../../src/explore/pareto.ts';
 import { sweepRows } from '../../src/explore/sweep.ts';
@@ -14,6 +14,7 @@ import { compileMechanism } from '../../src/kinematics/mechanism.ts';
 import { poseFromAngles } from '../../src/kinematics/pose.ts';
 import { neverStop } from '../../src/math/long-work.ts';
 import { type Random, seededRandom, uniform } from '../../src/math/random.ts';
+import { FIGURE_NAMES } from '../../src/terms/figures.ts';
 import { DEG } from '../kinematics/designs.ts';
 import { tableSpec } from './layouts.ts';
 

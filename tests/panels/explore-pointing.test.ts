@@ -1,6 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import { describe, expect, it } from 'vitest';
-import { FIGURE_COUNT, FIGURE_NAMES } from '../../src/explore/layout-figures.ts';
+import { FIGURE_COUNT } from '../../src/explore/layout-figures.ts';
 import type { ColumnName } from '../../src/explore/layout-table.ts';
 import {
   acrossPath,
@@ -10,6 +10,7 @@ import {
   type RangeAxis,
 } from '../../src/panels/explore/across-lines.ts';
 import { frontStep } from '../../src/panels/explore/front-step.ts';
+import { FIGURE_NAMES } from '../../src/terms/figures.ts';
 
 /** Axes 100 px apart and 200 px high from a column's low to its high end. */
 const axis = (name: ColumnName, n: number, low: number, high: number): RangeAxis => ({

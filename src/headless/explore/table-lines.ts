@@ -1,29 +1,9 @@
 import { type Grid, placesOf } from '../../explore/grid.ts';
-import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
+import { FIGURE_COUNT } from '../../explore/layout-figures.ts';
+import { FIGURE_NAMES, FIGURES, type FigureName } from '../../terms/figures.ts';
 
 /** How a table is written: one JSON object a line after a head line, or comma-separated after two. */
 export type TableKind = 'ndjson' | 'csv';
-
-/** Column names of the figures, with their units, and the factor from the inside unit. */
-const FIGURE_COLUMNS: Readonly<Record<FigureName, { readonly name: string; readonly factor: number }>> = {
-  reach: { name: 'reach_cm3', factor: 1e-3 },
-  tiltReach: { name: 'tiltReach_cm3', factor: 1e-3 },
-  usableReach: { name: 'usableReach_cm3', factor: 1e-3 },
-  homeFirmness: { name: 'homeFirmness', factor: 1 },
-  homeCondition: { name: 'homeCondition', factor: 1 },
-  worstFirmness: { name: 'worstFirmness', factor: 1 },
-  meanFirmness: { name: 'meanFirmness', factor: 1 },
-  forceFactor: { name: 'forceFactor', factor: 1 },
-  jointTilt: { name: 'jointTilt_deg', factor: 180 / Math.PI },
-  spareStroke: { name: 'spareStroke_mm', factor: 1 },
-  buildGap: { name: 'buildGap_mm', factor: 1 },
-  buildable: { name: 'buildable', factor: 1 },
-  homeReachable: { name: 'homeReachable', factor: 1 },
-  singularEverywhere: { name: 'singularEverywhere', factor: 1 },
-};
-
-/** Figures that are yes or no. */
-const YES_NO: ReadonlySet<FigureName> = new Set<FigureName>(['buildable', 'homeReachable', 'singularEverywhere']);
 
 /** What the lines of a sweep's table need to know of the sweep. Plain data: it crosses to the processes that write them. */
 export interface TableColumns {
@@ -34,7 +14,7 @@ export interface TableColumns {
 }
 
 /** Names of the figures' columns. */
-export const figureColumns = (): readonly string[] => FIGURE_NAMES.map((figure) => FIGURE_COLUMNS[figure].name);
+export const figureColumns = (): readonly string[] => FIGURE_NAMES.map((figure) => FIGURES[figure].header);
 
 /** The text of a layout's line up to its first figure: its number and the values of its variables. */
 export function lineStart(kind: TableKind, { names, values }: TableColumns, grid: Grid): (layout: number) => string {
@@ -86,13 +66,13 @@ export const VARIABLE_CELL = NUMBER;
 /** The same of each figure's cell, in their order. */
 export const figureCells = (kind: TableKind): readonly string[] =>
   FIGURE_NAMES.map((figure) =>
-    YES_NO.has(figure) ? '(?:true|false)' : kind === 'csv' ? `(?:${NUMBER})?` : `(?:${NUMBER}|null)`,
+    FIGURES[figure].kind === 'yesNo' ? '(?:true|false)' : kind === 'csv' ? `(?:${NUMBER})?` : `(?:${NUMBER}|null)`,
   );
 
 /** A number that a table cannot hold (an infinite condition) is null in JSON and empty in CSV. */
 function figureCell(kind: TableKind, figure: FigureName, value: number): string {
-  if (YES_NO.has(figure)) return value === 1 ? 'true' : 'false';
-  const shown = value * FIGURE_COLUMNS[figure].factor;
+  if (FIGURES[figure].kind === 'yesNo') return value === 1 ? 'true' : 'false';
+  const shown = value * FIGURES[figure].scale;
   if (Number.isFinite(shown)) return String(shown);
   return kind === 'csv' ? '' : 'null';
 }

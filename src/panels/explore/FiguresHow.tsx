@@ -1,4 +1,4 @@
-import { FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
+import { FIGURE_NAMES, type FigureName } from '../../terms/figures.ts';
 import { How } from '../../ui/How.tsx';
 import { useExplore } from './desk-context.ts';
 import { columnText } from './explore-numbers.ts';

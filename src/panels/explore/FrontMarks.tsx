@@ -1,6 +1,6 @@
 import type { ScaleLinear } from 'd3-scale';
-import { FIGURE_NAMES } from '../../explore/layout-figures.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
+import { FIGURE_NAMES } from '../../terms/figures.ts';
 import styles from './pictures.module.css';
 import type { FrontDot, ScatterPlotProps } from './scatter-plot-props.ts';
 import type { Point } from './usePictureDrag.ts';

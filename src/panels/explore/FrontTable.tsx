@@ -1,10 +1,11 @@
 import { useMemo, useState } from 'react';
 import { dimensionsAt } from '../../explore/grid.ts';
-import { FIGURE_COUNT, FIGURE_NAMES } from '../../explore/layout-figures.ts';
+import { FIGURE_COUNT } from '../../explore/layout-figures.ts';
 import { type ColumnName, isDimension } from '../../explore/layout-table.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
 import { notify } from '../../state/session/notices-store.ts';
 import { noticesStore } from '../../state/stores.ts';
+import { FIGURE_NAMES } from '../../terms/figures.ts';
 import { Button } from '../../ui/Button.tsx';
 import { countText } from '../../words/amounts.ts';
 import controls from './controls.module.css';

@@ -1,9 +1,9 @@
 import { memo, useCallback, useMemo } from 'react';
 import type { GridAxis } from '../../explore/grid.ts';
-import type { DimensionName } from '../../kinematics/dimensions.ts';
-import { AMOUNTS, columnWords, DIMENSION_WORDS } from '../../state/explore/explore-columns.ts';
+import { AMOUNTS, columnWords } from '../../state/explore/explore-columns.ts';
 import { presentValues } from '../../state/explore/explore-layout.ts';
 import { changeRange, changeView } from '../../state/explore/explore-store.ts';
+import type { DimensionName } from '../../terms/dimensions.ts';
 import { PairedNumber } from '../../ui/PairedNumber.tsx';
 import { useSize } from '../../ui/useSize.ts';
 import type { FieldUnit } from '../../words/units.ts';
@@ -104,7 +104,7 @@ interface CutSliderProps {
 const CutSlider = memo(function CutSlider({ axis, share }: CutSliderProps) {
   const { explore } = useExploreDesk();
   const { name, values } = axis;
-  const { scale } = DIMENSION_WORDS[name];
+  const { scale } = columnWords(name);
   const last = values.length - 1;
   const low = values[0] * scale;
   const high = values[last] * scale;
@@ -140,7 +140,7 @@ const CutSlider = memo(function CutSlider({ axis, share }: CutSliderProps) {
 const nothing = (): void => undefined;
 
 const unitOf = (name: DimensionName): FieldUnit => {
-  const { unit } = DIMENSION_WORDS[name];
+  const { unit } = columnWords(name);
   return unit === 'deg' || unit === 'mm' ? unit : '';
 };
 

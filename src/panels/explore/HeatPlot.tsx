@@ -1,7 +1,7 @@
 import { type KeyboardEvent, useLayoutEffect, useMemo, useRef } from 'react';
 import { type Grid, indexOf, placesOf } from '../../explore/grid.ts';
-import type { DimensionName } from '../../kinematics/dimensions.ts';
 import { betterOf, columnWords } from '../../state/explore/explore-columns.ts';
+import type { DimensionName } from '../../terms/dimensions.ts';
 import { BottomAxis, LeftAxis } from '../../ui/Axis.tsx';
 import { Button } from '../../ui/Button.tsx';
 import { drawHeat } from './draw-heat.ts';

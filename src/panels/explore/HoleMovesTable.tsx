@@ -1,6 +1,6 @@
-import { FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
 import { betterOf, columnWords } from '../../state/explore/explore-columns.ts';
 import { sessionStore } from '../../state/stores.ts';
+import { FIGURE_NAMES, type FigureName } from '../../terms/figures.ts';
 import { Button } from '../../ui/Button.tsx';
 import { Table } from '../../ui/Table.tsx';
 import { useHoles } from './desk-context.ts';

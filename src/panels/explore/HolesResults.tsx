@@ -1,8 +1,9 @@
 import { useState } from 'react';
-import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
+import { FIGURE_COUNT } from '../../explore/layout-figures.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
 import { choiceLabel, withChoice } from '../../state/explore/hole-edits.ts';
 import { designStore, sessionStore } from '../../state/stores.ts';
+import { FIGURE_NAMES, type FigureName } from '../../terms/figures.ts';
 import { degrees } from '../../terms/units.ts';
 import { countText } from '../../words/amounts.ts';
 import { useHoles } from './desk-context.ts';

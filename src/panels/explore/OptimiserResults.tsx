@@ -1,6 +1,5 @@
 import { scaleLinear } from 'd3-scale';
 import { SWEEP_VARIABLE_NAMES, SWEEP_VARIABLES } from '../../document/sweep-file.ts';
-import { FIGURE_NAMES } from '../../explore/layout-figures.ts';
 import { AMOUNTS, betterOf, columnWords } from '../../state/explore/explore-columns.ts';
 import {
   layoutLabel,
@@ -10,6 +9,7 @@ import {
 } from '../../state/explore/explore-layout.ts';
 import type { OptimiserRun } from '../../state/explore/explore-optimiser.ts';
 import { designStore } from '../../state/stores.ts';
+import { FIGURE_NAMES } from '../../terms/figures.ts';
 import { BottomAxis, LeftAxis } from '../../ui/Axis.tsx';
 import { Button } from '../../ui/Button.tsx';
 import { Table } from '../../ui/Table.tsx';

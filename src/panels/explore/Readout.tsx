@@ -1,6 +1,6 @@
-import { FIGURE_NAMES } from '../../explore/layout-figures.ts';
 import { AMOUNTS, columnWords } from '../../state/explore/explore-columns.ts';
 import { changeLabel } from '../../state/explore/explore-layout.ts';
+import { FIGURE_NAMES } from '../../terms/figures.ts';
 import { useDesign } from '../design-binding.ts';
 import { useExplore } from './desk-context.ts';
 import { columnNumber, columnText } from './explore-numbers.ts';

@@ -1,8 +1,8 @@
 import { useCallback } from 'react';
-import type { FigureName } from '../../explore/layout-figures.ts';
 import type { ObjectiveChoice } from '../../explore/table-front.ts';
 import { AMOUNTS, columnWords, objective } from '../../state/explore/explore-columns.ts';
 import { changeRange, changeView } from '../../state/explore/explore-store.ts';
+import type { FigureName } from '../../terms/figures.ts';
 import { Select } from '../../ui/Select.tsx';
 import { useSize } from '../../ui/useSize.ts';
 import { countText } from '../../words/amounts.ts';

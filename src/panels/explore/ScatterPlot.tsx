@@ -1,8 +1,9 @@
 import { scaleLinear } from 'd3-scale';
 import { useLayoutEffect, useMemo, useRef } from 'react';
-import { FIGURE_COUNT, FIGURE_NAMES, type FigureName } from '../../explore/layout-figures.ts';
+import { FIGURE_COUNT } from '../../explore/layout-figures.ts';
 import type { Front } from '../../jobs/explore-table-jobs.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
+import { FIGURE_NAMES, type FigureName } from '../../terms/figures.ts';
 import { BottomAxis, LeftAxis } from '../../ui/Axis.tsx';
 import { Button } from '../../ui/Button.tsx';
 import { drawDensity } from './draw-density.ts';

@@ -1,8 +1,9 @@
 import type { Histogram } from '../../explore/density.ts';
 import { dimensionsAt, type Grid } from '../../explore/grid.ts';
-import { FIGURE_COUNT, FIGURE_NAMES } from '../../explore/layout-figures.ts';
+import { FIGURE_COUNT } from '../../explore/layout-figures.ts';
 import { type ColumnName, isDimension } from '../../explore/layout-table.ts';
 import type { Front } from '../../jobs/explore-table-jobs.ts';
+import { FIGURE_NAMES } from '../../terms/figures.ts';
 import type { Point } from './usePictureDrag.ts';
 
 /** An upright axis of the ranges: one column, where it stands [px], and the height of its values [px]. */

@@ -2,8 +2,8 @@ import { type ScaleLinear, scaleLinear } from 'd3-scale';
 import type { Grid } from '../../explore/grid.ts';
 import type { HeatSlice, SliceQuestion } from '../../explore/heat-slice.ts';
 import type { SingularLine } from '../../explore/singular-line.ts';
-import type { DimensionName } from '../../kinematics/dimensions.ts';
 import { columnWords } from '../../state/explore/explore-columns.ts';
+import type { DimensionName } from '../../terms/dimensions.ts';
 import type { Point } from './usePictureDrag.ts';
 
 /** Room around a plot for its axes [px]. */

@@ -2,7 +2,7 @@ import type { Grid } from '../../explore/grid.ts';
 import type { HeatSlice, SliceQuestion } from '../../explore/heat-slice.ts';
 import type { Ranges } from '../../explore/layout-table.ts';
 import type { SingularLine } from '../../explore/singular-line.ts';
-import type { DimensionName } from '../../kinematics/dimensions.ts';
+import type { DimensionName } from '../../terms/dimensions.ts';
 
 /** What a heat map shows and whom it tells. */
 export interface HeatPlotProps {

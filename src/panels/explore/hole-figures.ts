@@ -1,4 +1,4 @@
-import type { FigureName } from '../../explore/layout-figures.ts';
+import type { FigureName } from '../../terms/figures.ts';
 
 /** Figures that one hole further is judged by. */
 export const MOVE_FIGURES: readonly FigureName[] = [

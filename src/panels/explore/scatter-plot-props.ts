@@ -1,6 +1,6 @@
 import type { Density } from '../../explore/density.ts';
-import type { FigureName } from '../../explore/layout-figures.ts';
 import type { Front } from '../../jobs/explore-table-jobs.ts';
+import type { FigureName } from '../../terms/figures.ts';
 
 /** What a scatter shows and whom it tells. */
 export interface ScatterPlotProps {

@@ -3,7 +3,8 @@ import type { DesignDocument } from '../../document/design.ts';
 import { builtRing } from '../../document/edits/built-ring.ts';
 import type { SweepDocument } from '../../document/sweep-file.ts';
 import { mechanismFromDocument } from '../../document/units.ts';
-import { FIGURE_COUNT, FIGURE_NAMES, type FigureName, LayoutFigures } from '../../explore/layout-figures.ts';
+import { FIGURE_COUNT, LayoutFigures } from '../../explore/layout-figures.ts';
+import { FIGURE_NAMES, type FigureName } from '../../terms/figures.ts';
 import { figure, roundedText } from '../../words/numbers.ts';
 import { columnWords } from './explore-columns.ts';
 

@@ -1,8 +1,8 @@
-import { FIGURE_NAMES } from '../../explore/layout-figures.ts';
 import type { ColumnName } from '../../explore/layout-table.ts';
 import type { ExportChoice, ExportColumn } from '../../jobs/explore-table-jobs.ts';
 import type { ExploreWorkers } from '../../jobs/explore-workers.ts';
 import { reasonOf } from '../../jobs/outcome.ts';
+import { FIGURE_NAMES } from '../../terms/figures.ts';
 import { notify } from '../session/notices-store.ts';
 import { columnWords, YES_NO } from './explore-columns.ts';
 import { followDesign, restoreSweep } from './explore-following.ts';

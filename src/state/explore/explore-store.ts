@@ -4,12 +4,13 @@ import { STANDARD_SWEEP, type SweepDocument } from '../../document/sweep-file.ts
 import type { Density } from '../../explore/density.ts';
 import type { Grid } from '../../explore/grid.ts';
 import type { HeatSlice, SliceQuestion } from '../../explore/heat-slice.ts';
-import type { FigureName } from '../../explore/layout-figures.ts';
 import { type ColumnName, isDimension, type Ranges, rangeNames } from '../../explore/layout-table.ts';
 import type { SingularLine } from '../../explore/singular-line.ts';
 import type { ObjectiveChoice } from '../../explore/table-front.ts';
 import type { Front, Spread } from '../../jobs/explore-table-jobs.ts';
-import type { DimensionName, Dimensions, RingSpec } from '../../kinematics/dimensions.ts';
+import type { Dimensions, RingSpec } from '../../kinematics/dimensions.ts';
+import type { DimensionName } from '../../terms/dimensions.ts';
+import type { FigureName } from '../../terms/figures.ts';
 import { objective } from './explore-columns.ts';
 import type { SweepIdentity } from './explore-identity.ts';
 import type { LayoutValues } from './explore-layout.ts';
