@@ -59,10 +59,11 @@ export function BuildableWhy() {
         })}
       </ul>
       <p className={styles['note']}>
-        Computed at home and on the plates, the tightest of every rule: joint bodies as wide as the barrel, 1 mm apart;
-        all 15 pairs of legs with their true barrels and rods; each barrel over the base plate at its largest tilt; home
-        within stroke and tilt; an actuator whose longest length is at most twice its shortest. It says nothing of
-        strength. Distances of legs are exact; where axes cross, the figure says only how thick both are.
+        Computed at home and on the plates, the tightest of every rule: joint bodies 1 mm apart, as wide as the parts
+        say, or as the barrel; all 15 pairs of legs with their true barrels and rods; each barrel over the base plate at
+        its largest tilt; home within stroke and tilt; an actuator whose longest length is at most twice its shortest
+        less its dead length. It says nothing of strength. Distances of legs are exact; where axes cross, the figure
+        says only how thick both are.
       </p>
     </>
   );
