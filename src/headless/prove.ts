@@ -4,6 +4,7 @@ import { documentFromPoseAngles, mechanismFromDocument, poseAnglesFromDocument }
 import { DEFAULT_PROOF_DEPTH, type ProofAnswer, proveBox } from '../reach/prove/prove.ts';
 import type { NumberRange } from '../terms/number-range.ts';
 import { degrees } from '../terms/units.ts';
+import { refutationWords } from '../words/refutation.ts';
 import { designVerb } from './design-verb.ts';
 import { figure } from './findings.ts';
 import { jsonText } from './json-output.ts';
@@ -91,7 +92,11 @@ function answerOutput(answer: ProofAnswer) {
     case 'proven':
       return { answer: answer.answer };
     case 'refuted':
-      return { answer: answer.answer, pose: documentFromPoseAngles(answer.pose), reason: answer.reason };
+      return {
+        answer: answer.answer,
+        pose: documentFromPoseAngles(answer.pose),
+        reason: refutationWords(answer.reason),
+      };
     case 'undecided':
       return { answer: answer.answer, share: answer.share, near: documentFromPoseAngles(answer.near) };
   }
@@ -103,7 +108,7 @@ function answerFinding(question: Question, answer: ProofAnswer): readonly string
   if (answer.answer === 'refuted') {
     const { position, roll, pitch, yaw } = answer.pose;
     const pose = [...position, degrees(roll), degrees(pitch), degrees(yaw)].map(figure).join(',');
-    return [`Not every pose of the box is ${words}. At ${pose}: ${answer.reason}`];
+    return [`Not every pose of the box is ${words}. At ${pose}: ${refutationWords(answer.reason)}`];
   }
   const share = figure(100 * answer.share);
   return [`Whether every pose of the box is ${words} is undecided in ${share} % of it at this depth; raise --depth.`];

@@ -38,21 +38,16 @@ export function limitMargins(mechanism: Mechanism, pose: Pose): Float64Array {
   return margins;
 }
 
-/** What a broken limit means, with its size: "leg 3 would be 2.1 mm too long". */
-export function brokenLimitWords(mechanism: Mechanism, index: number, margin: number): string {
+/** A limit that is broken, and by how much: [mm] of length, or [rad] of tilt. */
+export interface BrokenLimit extends LegLimit {
+  readonly excess: number;
+}
+
+/** The broken limit at a place in {@link limitMargins}. */
+export function brokenLimit(mechanism: Mechanism, index: number, margin: number): BrokenLimit {
   const { limit, leg } = limitAt(index);
-  const millimetres = (-margin * mechanism.size).toPrecision(3);
-  const degrees = ((-margin * 180) / Math.PI).toPrecision(3);
-  switch (limit) {
-    case 'legTooShort':
-      return `leg ${leg} would be ${millimetres} mm too short`;
-    case 'legTooLong':
-      return `leg ${leg} would be ${millimetres} mm too long`;
-    case 'baseJoint':
-      return `the base joint of leg ${leg} would tilt ${degrees} deg too far`;
-    case 'platformJoint':
-      return `the platform joint of leg ${leg} would tilt ${degrees} deg too far`;
-  }
+  const length = limit === 'legTooShort' || limit === 'legTooLong';
+  return { limit, leg, excess: length ? -margin * mechanism.size : -margin };
 }
 
 /** Place of the limit with the least margin; null when all hold, to rounding. */

@@ -4,6 +4,7 @@ import { overallWord, poseWords, progressWords, shareText } from '../../src/pane
 import { boxDemands } from '../../src/reach/prove/box-demands.ts';
 import type { BoxDecision, ProofAnswer } from '../../src/reach/prove/prove.ts';
 import type { ProofRun } from '../../src/state/judge/prove-desk.ts';
+import { refutationWords } from '../../src/words/refutation.ts';
 import { DEG, referenceLayout, withKinds } from '../kinematics/designs.ts';
 import { sampleDesign } from '../state/sample-design.ts';
 
@@ -35,7 +36,13 @@ describe('words of a proof', () => {
   it('is proven only when every answer is, refuted as soon as one is', () => {
     const proven: ProofAnswer = { answer: 'proven' };
     const open: ProofAnswer = { answer: 'undecided', share: 0.1, near: pose };
-    const refuted: ProofAnswer = { answer: 'refuted', pose, reason: 'leg 3 would be 2 mm too long' };
+    const reason = { kind: 'limit', limit: 'legTooLong', leg: 3, excess: 2 } as const;
+    const refuted: ProofAnswer = { answer: 'refuted', pose, reason };
+    expect(refutationWords(reason)).toBe('leg 3 would be 2.00 mm too long');
+    expect(refutationWords({ ...reason, limit: 'baseJoint', excess: 2 * DEG })).toBe(
+      'the base joint of leg 3 would tilt 2.00 deg too far',
+    );
+    expect(refutationWords({ kind: 'singular' })).toBe('the legs stop being independent there');
     expect(overallWord(decided(proven, proven))).toBe('proven');
     expect(overallWord(decided(proven, open))).toBe('undecided');
     expect(overallWord(decided(open, refuted))).toBe('refuted');

@@ -8,6 +8,7 @@ import { rotateBack } from '../../src/math/rotation.ts';
 import { type PoseBox, poseFromNumbers } from '../../src/reach/pose-box.ts';
 import { decideBox, type ProofOptions, proveBox } from '../../src/reach/prove/prove.ts';
 import { DirectionClaim, EitherClaim, EnclosedBox, PROOF_QUESTIONS } from '../../src/reach/prove/prove-claims.ts';
+import { refutationWords } from '../../src/words/refutation.ts';
 import { DEG, mechanismOf, referenceLayout, ring, withKinds } from '../kinematics/designs.ts';
 import { contradictions, PoseJudge } from './proof-cases.ts';
 
@@ -171,7 +172,9 @@ describe('proof', () => {
     expect(prove(boxOf(2, 1), { clearance, clearanceFloor: 2 }).clear?.answer).toBe('proven');
     const wide = prove(boxOf(2, 1), { clearance, clearanceFloor: 30 }).clear;
     if (wide?.answer !== 'refuted') throw new Error('not refuted');
-    expect(wide.reason).toMatch(/^leg \d (barrel|rod) (comes within [\d.]+ mm of|meets) .+$/);
+    if (wide.reason.kind !== 'bodies') throw new Error('no bodies');
+    expect(wide.reason.distance).toBeLessThan(30);
+    expect(refutationWords(wide.reason)).toMatch(/^leg \d (barrel|rod) (comes within [\d.]+ mm of|meets) .+$/);
   });
 
   for (const size of [1e-3, 1, 1e3])

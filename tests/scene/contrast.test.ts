@@ -1,4 +1,5 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 
 /** Relative luminance and contrast as WCAG 2.2 defines them (w3.org/TR/WCAG22, "relative luminance", "contrast ratio"). */
@@ -58,5 +59,26 @@ describe.each([
   it.each(['ink', 'ink-soft', 'ink-faint', 'accent', 'warn'])('%s is at least 4.5:1 on sheet and paper', (name) => {
     for (const ground of ['sheet', 'paper'])
       expect(contrast(theme[name], theme[ground]), ground).toBeGreaterThanOrEqual(4.5);
+  });
+});
+
+describe('colours', () => {
+  it('come from the theme and from the inks of the drawing, nowhere else', () => {
+    const own = readdirSync('src', { recursive: true, encoding: 'utf8' })
+      .map((path) => join('src', path))
+      .filter((path) => path.endsWith('.css') && path !== THEME && path !== SCENE)
+      .filter((path) => /#[0-9a-f]{3,8}\b|\b(rgb|hsl|oklch)a?\(/i.test(readFileSync(path, 'utf8')));
+    expect(own).toEqual([]);
+  });
+});
+
+describe('sizes of text', () => {
+  it('are those of the theme, of which only the one for axes is below 13 px', () => {
+    const sizes = [...readFileSync(THEME, 'utf8').matchAll(/--(text[\w-]*): ([\d.]+)rem/g)];
+    expect(sizes.filter(([, , rem]) => 16 * Number(rem) < 13).map(([, name]) => name)).toEqual(['text-axis']);
+    const raw = readdirSync('src', { recursive: true, encoding: 'utf8' })
+      .filter((path) => path.endsWith('.css'))
+      .filter((path) => /font-size: [\d.]+(px|rem)/.test(readFileSync(join('src', path), 'utf8')));
+    expect(raw).toEqual([]);
   });
 });

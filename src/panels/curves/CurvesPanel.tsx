@@ -66,7 +66,15 @@ function Curves({
     <div className={styles['panel']} data-stale={stale}>
       <div className={styles['head']}>
         <QuantityChoice quantities={quantities} value={quantity} />
-        <p className={styles['said']}>{pointed ? usableWords(curves[pointed.index], pointed.index) : ''}</p>
+        <p className={styles['said']}>
+          {stale ? (
+            <em>earlier state, computing…</em>
+          ) : pointed ? (
+            usableWords(curves[pointed.index], pointed.index)
+          ) : (
+            ''
+          )}
+        </p>
         <CurvesHow subject={subject} curves={curves} />
       </div>
       <Plots

@@ -6,6 +6,7 @@ import { designStore, sessionStore } from '../../state/stores.ts';
 import { FIGURE_NAMES, type FigureName } from '../../terms/figures.ts';
 import { degrees } from '../../terms/units.ts';
 import { countText } from '../../words/amounts.ts';
+import { roundedText } from '../../words/numbers.ts';
 import { useHoles } from './desk-context.ts';
 import { columnNumber } from './explore-numbers.ts';
 import { HoleMovesTable } from './HoleMovesTable.tsx';
@@ -48,7 +49,7 @@ function RankedChoices() {
   const { choices, rows, scores } = ranked;
   const cells = (row: number): readonly string[] => {
     const { baseGap, platformGap, baseTurn, platformTurn } = choices[row];
-    const angle = (value: number) => String(Number(degrees(value).toFixed(2)) + 0);
+    const angle = (value: number) => roundedText(degrees(value), 2);
     return [
       `${row + 1}${flag(rows, row)}`,
       scores[row].toFixed(1),

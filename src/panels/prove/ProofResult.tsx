@@ -7,6 +7,7 @@ import { proveDesk } from '../../state/judge/judging.ts';
 import type { ProofRun } from '../../state/judge/prove-desk.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { Button } from '../../ui/Button.tsx';
+import { refutationWords } from '../../words/refutation.ts';
 import { useDesign } from '../design-binding.ts';
 import { ProofHow } from './ProofHow.tsx';
 import { answerMark, CLAIM_TITLES, poseWords, progressWords, shareText } from './proof-words.ts';
@@ -73,7 +74,7 @@ function AnswerWords({ question, answer, run, decision }: AnswerProps) {
       return (
         <>
           <p>
-            Not at {poseWords(answer.pose)}: {answer.reason}.
+            Not at {poseWords(answer.pose)}: {refutationWords(answer.reason)}.
           </p>
           <GoButton pose={answer.pose} words="Go to this pose" />
         </>

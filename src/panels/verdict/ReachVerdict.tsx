@@ -1,10 +1,10 @@
 import { useStore } from 'zustand';
-import { boxFromHome, type ReachMeasure, reachFromHome } from '../../reach/columns/reach-measure.ts';
+import { type ReachMeasure, reachFromHome } from '../../reach/columns/reach-measure.ts';
 import type { ReachOrientation } from '../../state/session/session-store.ts';
 import { sessionStore } from '../../state/stores.ts';
 import { Choice } from '../../ui/Choice.tsx';
 import { sentence } from '../../words/firmness.ts';
-import { bindingWords, boxText, cm3Text, emptyWords, islandWords, litresText } from '../../words/reach.ts';
+import { bindingWords, cm3Text, emptyWords, islandWords, litresText } from '../../words/reach.ts';
 import { useReach } from '../reach-binding.ts';
 import { Cell, type VerdictCellProps } from './Cell.tsx';
 import { ReachReason } from './ReachReason.tsx';
@@ -53,9 +53,7 @@ const Marked = ({ mark, children }: { readonly mark: string; readonly children: 
 function lineOf(value: ReachMeasure): string {
   if (value.empty) return emptyWords(value.empty);
   const islands = islandWords(value);
-  const bounds = boxFromHome(value);
-  const box = bounds ? `; box ${boxText(bounds)}` : '';
-  const line = `${sentence(bindingWords(value.boundary))}${box}`;
+  const line = sentence(bindingWords(value.boundary));
   if (islands === '') return line;
   // islands do not count, so they come last; a home that breaks limits comes first
   return value.home.reason ? `▲ ${islands}. ${line}` : `${line}. ${islands}`;

@@ -54,7 +54,7 @@ export function TiltedCell(props: VerdictCellProps) {
         value
           ? value.empty
             ? emptyWords(value.empty)
-            : `${sentence(bindingWords(value.boundary))}; at each of ${value.sampledOrientations} sampled orientations`
+            : `${sentence(bindingWords(value.boundary))}; sampled`
           : (failure ?? 'Computing…')
       }
       {...props}

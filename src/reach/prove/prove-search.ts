@@ -2,16 +2,32 @@ import { poseBodies, SmallestClearance } from '../../kinematics/clearance.ts';
 import type { ClearanceModel } from '../../kinematics/clearance-pairs.ts';
 import { determinantOf } from '../../kinematics/independence.ts';
 import { jacobian } from '../../kinematics/jacobian.ts';
-import { brokenLimitWords, LIMIT_COUNT, limitMargins, worstBroken } from '../../kinematics/limit-margins.ts';
+import {
+  type BrokenLimit,
+  brokenLimit,
+  LIMIT_COUNT,
+  limitMargins,
+  worstBroken,
+} from '../../kinematics/limit-margins.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import { nearestPair } from '../../kinematics/nearest-pair.ts';
 import { POSE_NUMBERS, poseFromNumbers, writeCorner } from '../pose-box.ts';
+
+/** What refutes a claim at a pose: a broken limit, two bodies nearer than the floor (0 mm: they meet), or legs that depend. */
+export type Refutation =
+  | ({ readonly kind: 'limit' } & BrokenLimit)
+  | {
+      readonly kind: 'bodies';
+      readonly pair: { readonly a: string; readonly b: string } | null;
+      readonly distance: number;
+    }
+  | { readonly kind: 'singular' };
 
 /** A pose that breaks something, and what it breaks. */
 export interface CounterExample {
   /** Six pose numbers. */
   readonly numbers: Float64Array;
-  readonly reason: string;
+  readonly reason: Refutation;
 }
 
 /** Step of the local search as a share of the box, first and last. */
@@ -34,22 +50,19 @@ export class CounterSearch {
     return limitMargins(this.mechanism, poseFromNumbers(numbers));
   }
 
-  /** The limit that a pose breaks most, in words; null when all hold. */
-  unreachable(numbers: Float64Array): string | null {
+  /** The limit that a pose breaks most; null when all hold. */
+  unreachable(numbers: Float64Array): Refutation | null {
     const margins = this.margins(numbers);
     const worst = worstBroken(margins);
-    return worst === null ? null : brokenLimitWords(this.mechanism, worst, margins[worst]);
+    return worst === null ? null : { kind: 'limit', ...brokenLimit(this.mechanism, worst, margins[worst]) };
   }
 
-  /** Whether bodies come closer than the floor, in words; null when they do not. */
-  blocked(numbers: Float64Array): string | null {
+  /** The two bodies that come closer than the floor; null when none do. */
+  blocked(numbers: Float64Array): Refutation | null {
     const distance = this.distance(numbers);
     if (!this.clearance || distance >= this.floor) return null;
     const pair = nearestPair(this.clearance.model, distance);
-    if (!pair) return 'two bodies come too near to each other';
-    return distance > 0
-      ? `${pair.a} comes within ${distance.toPrecision(3)} mm of ${pair.b}`
-      : `${pair.a} meets ${pair.b}`;
+    return { kind: 'bodies', pair: pair && { a: pair.a, b: pair.b }, distance: Math.max(0, distance) };
   }
 
   private distance(numbers: Float64Array): number {
@@ -105,7 +118,7 @@ export class CounterSearch {
     half: Float64Array,
     valuesAt: (numbers: Float64Array) => Float64Array,
     count: number,
-    broken: (numbers: Float64Array) => string | null,
+    broken: (numbers: Float64Array) => Refutation | null,
   ): CounterExample | null {
     const starts = Array.from({ length: count }, () => Float64Array.from(centre));
     const least = new Float64Array(count).fill(Number.POSITIVE_INFINITY);
@@ -130,7 +143,7 @@ export class CounterSearch {
   }
 }
 
-const SINGULAR = 'the legs stop being independent there';
+const SINGULAR: Refutation = { kind: 'singular' };
 
 /** Halvings between a pose on either side of a singular one: down to rounding. */
 const BISECTIONS = 60;

@@ -2,7 +2,7 @@ import type { Mechanism } from '../../kinematics/mechanism.ts';
 import type { LongWork } from '../../math/long-work.ts';
 import { POSE_NUMBERS } from '../pose-box.ts';
 import { type Claim, EnclosedBox, PROOF_QUESTIONS, type Question } from './prove-claims.ts';
-import type { CounterExample, CounterSearch } from './prove-search.ts';
+import type { CounterExample, CounterSearch, Refutation } from './prove-search.ts';
 
 /** What was left over of one question. */
 export interface Leftover {
@@ -138,7 +138,7 @@ class Subdivision {
   private withoutRefuted(claims: readonly Claim[], centre: Float64Array): readonly Claim[] {
     const { search } = this.options;
     const asked = new Set(claims.map(({ question }) => question));
-    const reasons: readonly (readonly [Question, string | null])[] = [
+    const reasons: readonly (readonly [Question, Refutation | null])[] = [
       ['reachable', asked.has('reachable') ? search.unreachable(centre) : null],
       ['clear', asked.has('clear') ? search.blocked(centre) : null],
     ];

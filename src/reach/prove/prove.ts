@@ -19,7 +19,7 @@ import {
 } from './prove-claims.ts';
 import { PairClaim, PosedModel } from './prove-clear.ts';
 import { RegularClaim } from './prove-regular.ts';
-import { type CounterExample, CounterSearch } from './prove-search.ts';
+import { type CounterExample, CounterSearch, type Refutation } from './prove-search.ts';
 import { type BoxOutcome, subdivide } from './prove-subdivide.ts';
 
 /** What is known of one question after a proof was tried. */
@@ -27,7 +27,7 @@ export type ProofAnswer =
   /** Holds at every pose of the box, by interval bounds on boxes that cover it. */
   | { readonly answer: 'proven' }
   /** Fails at this pose, found by search and checked exactly. */
-  | { readonly answer: 'refuted'; readonly pose: PoseAngles; readonly reason: string }
+  | { readonly answer: 'refuted'; readonly pose: PoseAngles; readonly reason: Refutation }
   /** Neither: in this share of the box (0 to 1) the bounds were too wide at the depth allowed; `near` lies in it. */
   | { readonly answer: 'undecided'; readonly share: number; readonly near: PoseAngles };
 

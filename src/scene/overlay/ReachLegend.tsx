@@ -42,7 +42,7 @@ const BAR = colourBar(MAPS[mapOf(null)]);
 function FirmnessLegend() {
   return (
     <>
-      <p className={styles['said']}>Magnification of leg errors at the tool (×)</p>
+      <p className={styles['said']}>Leg errors magnified at the tool (×)</p>
       <div className={styles['bar']} style={{ backgroundImage: BAR }}>
         {SCALE_TICKS.map((tick) => (
           <span key={tick} className={styles['tick']} style={{ left: percent(tick) }}>
