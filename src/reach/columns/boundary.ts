@@ -1,7 +1,10 @@
 import { type Box, newBox } from './bounding-box.ts';
 import { ACROSS, type ColumnCutter, type Direction } from './column-cutter.ts';
+import type { ColumnLattice } from './column-lattice.ts';
 import { CODE_COUNT } from './constraints.ts';
+import { EndStarts } from './end-starts.ts';
 import { Climber, type Searched } from './extents.ts';
+import type { ThreeFoldMirror } from './symmetry.ts';
 
 const DIRECTIONS: readonly Direction[] = [0, 1, 2];
 
@@ -18,37 +21,31 @@ export class Boundary {
   readonly areas = new Float64Array(CODE_COUNT);
   /** Box of all crossings met, the ends pushed out by a local search [mm]. */
   readonly box: Box = newBox();
-  /** Place and interval of the extreme column: u, v, start, stop of the low end of x, y, z, then of the high end. */
-  private readonly extremes = new Float64Array(24);
+  private starts: EndStarts | null = null;
   private readonly steps = new Float64Array(3);
   private readonly climber = new Climber();
 
   /** Cuts about `columns` columns along each axis through a box that holds the reach. */
   collect(cutter: ColumnCutter, box: Box, columns: number): void {
     this.areas.fill(0);
+    const starts = new EndStarts(box);
+    this.starts = starts;
     this.box.fill(Number.POSITIVE_INFINITY, 0, 3);
     this.box.fill(Number.NEGATIVE_INFINITY, 3, 6);
-    for (const direction of DIRECTIONS) this.sweep(cutter, box, direction, columns);
+    for (const direction of DIRECTIONS) this.sweep(cutter, box, direction, columns, starts);
   }
 
-  /** Pushes the box found by {@link collect} out to the local extremes, never beyond the connected parts met. */
+  /** Offers the columns of a lattice, which lie closer, as starts for {@link sharpen}. */
+  offer(lattice: ColumnLattice, symmetry: ThreeFoldMirror | null): void {
+    this.starts?.offerLattice(lattice, symmetry);
+  }
+
+  /** Pushes the box found by {@link collect} out to the extremes of the connected parts met. */
   sharpen(searched: Searched): void {
-    for (const direction of DIRECTIONS) {
-      if (!(this.box[direction] <= this.box[3 + direction])) continue;
-      this.push(searched, direction, -1);
-      this.push(searched, direction, 1);
-    }
+    this.starts?.widen(this.climber, searched, this.steps, this.box);
   }
 
-  private push(searched: Searched, direction: Direction, sign: 1 | -1): void {
-    const { extremes, box } = this;
-    const end = sign < 0 ? direction : 3 + direction;
-    const at = 4 * end;
-    const stretch = { u: extremes[at], v: extremes[at + 1], start: extremes[at + 2], stop: extremes[at + 3] };
-    box[end] = this.climber.farthest(searched, direction, sign, stretch, this.steps[direction]);
-  }
-
-  private sweep(cutter: ColumnCutter, box: Box, direction: Direction, columns: number): void {
+  private sweep(cutter: ColumnCutter, box: Box, direction: Direction, columns: number, starts: EndStarts): void {
     const [uAxis, vAxis] = ACROSS[direction];
     const width = box[3 + uAxis] - box[uAxis];
     const depth = box[3 + vAxis] - box[vAxis];
@@ -69,45 +66,20 @@ export class Boundary {
           this.areas[cutter.startCodes[k]] += area * cutter.startSlope(k);
           this.areas[cutter.stopCodes[k]] += area * cutter.stopSlope(k);
         }
-        this.note(
-          direction,
-          u,
-          v,
-          cutter.starts[0],
-          cutter.stops[0],
-          cutter.starts[count - 1],
-          cutter.stops[count - 1],
-        );
+        const low = cutter.starts[0];
+        const high = cutter.stops[count - 1];
+        this.box[direction] = Math.min(this.box[direction], low);
+        this.box[3 + direction] = Math.max(this.box[3 + direction], high);
+        offerEnd(starts, direction, u, v, low);
+        offerEnd(starts, direction, u, v, high);
       }
     }
   }
+}
 
-  /** Keeps the extreme columns of a direction: the first interval counts for the low end, the last one for the high end. */
-  private note(
-    direction: Direction,
-    u: number,
-    v: number,
-    firstStart: number,
-    firstStop: number,
-    lastStart: number,
-    lastStop: number,
-  ): void {
-    const { box, extremes } = this;
-    if (firstStart < box[direction]) {
-      box[direction] = firstStart;
-      const at = 4 * direction;
-      extremes[at] = u;
-      extremes[at + 1] = v;
-      extremes[at + 2] = firstStart;
-      extremes[at + 3] = firstStop;
-    }
-    if (lastStop > box[3 + direction]) {
-      box[3 + direction] = lastStop;
-      const at = 12 + 4 * direction;
-      extremes[at] = u;
-      extremes[at + 1] = v;
-      extremes[at + 2] = lastStart;
-      extremes[at + 3] = lastStop;
-    }
-  }
+/** Offers an end of a column for all ends of the reach: along other axes too, it may lie on a horn that their columns miss. */
+function offerEnd(starts: EndStarts, direction: Direction, u: number, v: number, w: number): void {
+  if (direction === 0) starts.offerAll(w, u, v);
+  else if (direction === 1) starts.offerAll(v, w, u);
+  else starts.offerAll(u, v, w);
 }

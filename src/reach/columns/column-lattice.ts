@@ -247,19 +247,31 @@ export class ColumnLattice {
 
 /** Widens a box by a place and, under a symmetry, by its six images. */
 function widenByImages(box: Box, u: number, v: number, symmetry: ThreeFoldMirror | null): void {
-  const x = symmetry ? symmetry.x : 0;
-  const y = symmetry ? symmetry.y : 0;
-  const radius = Math.hypot(u - x, v - y);
-  const from = Math.atan2(v - y, u - x);
-  for (let image = 0; image < (symmetry ? 6 : 1); image++) {
-    const mirrored = symmetry && image >= 3 ? 2 * symmetry.angle - from : from;
-    const angle = mirrored + (image % 3) * ((2 * Math.PI) / 3);
-    const imageU = symmetry ? x + radius * Math.cos(angle) : u;
-    const imageV = symmetry ? y + radius * Math.sin(angle) : v;
+  eachImage(u, v, symmetry, (imageU, imageV) => {
     if (imageU < box[0]) box[0] = imageU;
     if (imageU > box[3]) box[3] = imageU;
     if (imageV < box[1]) box[1] = imageV;
     if (imageV > box[4]) box[4] = imageV;
+  });
+}
+
+/** The six images of a place under a symmetry; itself without one. */
+export function eachImage(
+  u: number,
+  v: number,
+  symmetry: ThreeFoldMirror | null,
+  use: (u: number, v: number) => void,
+): void {
+  if (!symmetry) {
+    use(u, v);
+    return;
+  }
+  const { x, y, angle } = symmetry;
+  const radius = Math.hypot(u - x, v - y);
+  const from = Math.atan2(v - y, u - x);
+  for (let image = 0; image < 6; image++) {
+    const turned = (image >= 3 ? 2 * angle - from : from) + (image % 3) * ((2 * Math.PI) / 3);
+    use(x + radius * Math.cos(turned), y + radius * Math.sin(turned));
   }
 }
 

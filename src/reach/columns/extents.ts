@@ -1,9 +1,8 @@
-import type { Box } from './bounding-box.ts';
 import { ACROSS, type ColumnCutter, type Direction } from './column-cutter.ts';
 import { CODE_COUNT, type Constraints, writeLimitNormal, writeMargins } from './constraints.ts';
 
-/** The climb ends when its steps are this share of the first; the box is then exact to about as much of the lattice spacing. */
-const STEP_FLOOR = 1e-3;
+/** A step that succeeds makes the next one so much longer, up to the first: curved ridges ask for short steps in one place only. */
+const LONGER = 1.7;
 
 /** A way up that gains less than this share of its length counts as none. */
 const LEAST_GAIN = 1e-3;
@@ -11,9 +10,12 @@ const LEAST_GAIN = 1e-3;
 /** Limits nearer than this share of a step count as in the way. */
 const NEARNESS = 0.5;
 
+/** A start may lie outside of its column by rounding: by this share of the first step. */
+const SAME_PLACE = 1e-9;
+
 const MOST_IN_THE_WAY = 64;
 const PROJECTION_SWEEPS = 40;
-const ROUNDS = 60;
+const ROUNDS = 300;
 
 /** What a search for the ends of the reach works on. */
 export interface Searched {
@@ -21,40 +23,49 @@ export interface Searched {
   readonly cutter: ColumnCutter;
 }
 
-/** A stretch of a column: its place and its ends. */
-export interface Stretch {
-  u: number;
-  v: number;
-  start: number;
-  stop: number;
-}
-
 /** Working arrays of {@link Climber}: normals of the limits in the way, and their multipliers. */
 export class Climber {
   private readonly normals = new Float64Array(3 * MOST_IN_THE_WAY);
   private readonly multipliers = new Float64Array(MOST_IN_THE_WAY);
   private readonly margins = new Float64Array(CODE_COUNT);
-  private readonly point = new Float64Array(3);
+  /** Where the last climb ended. */
+  readonly point = new Float64Array(3);
   private readonly way = new Float64Array(3);
 
   /**
-   * Moves from the end of a column's stretch to where its connected part reaches farthest along +axis (`sign` 1) or -axis (-1):
-   * repeatedly a step the steepest way that slides along all limits close by, then onto the end of the column there, always
-   * within a stretch that overlaps the one before.
+   * Moves from a place inside the reach to where its connected part reaches farthest along +axis (`sign` 1) or -axis (-1): first
+   * to the end of the column through it, then repeatedly a step the steepest way that slides along all limits close by, and onto
+   * the end of the column there, always within a stretch that overlaps the one before.
    * @param step first step [mm]
-   * @returns the farthest place found [mm], at least as far as the start; a local extreme
+   * @param floor share of the first step at which shorter steps end the climb
+   * @returns the farthest place found [mm], at least as far as the start: a local extreme; NaN where the start is not inside
    */
-  farthest(searched: Searched, direction: Direction, sign: 1 | -1, from: Stretch, step: number): number {
-    const { cutter } = searched;
+  farthest(
+    { sets, cutter }: Searched,
+    direction: Direction,
+    sign: 1 | -1,
+    from: ArrayLike<number>,
+    step: number,
+    floor: number,
+  ): number {
     const { point, way } = this;
     const [uAxis, vAxis] = ACROSS[direction];
-    let { start, stop } = from;
+    let start = Number.NaN;
+    let stop = Number.NaN;
     let length = step;
-    point[uAxis] = from.u;
-    point[vAxis] = from.v;
+    const slack = SAME_PLACE * step;
+    const through = cutter.cut(direction, from[uAxis], from[vAxis]);
+    for (let i = 0; i < through; i++) {
+      if (cutter.starts[i] - slack > from[direction] || from[direction] > cutter.stops[i] + slack) continue;
+      start = cutter.starts[i];
+      stop = cutter.stops[i];
+    }
+    if (Number.isNaN(start)) return Number.NaN;
+    point[uAxis] = from[uAxis];
+    point[vAxis] = from[vAxis];
     point[direction] = sign > 0 ? stop : start;
-    for (let round = 0; round < ROUNDS && length > STEP_FLOOR * step; round++) {
-      const gain = this.wayUp(searched.sets, direction, sign, NEARNESS * length);
+    for (let round = 0; round < ROUNDS && length > floor * step; round++) {
+      const gain = this.wayUp(sets, direction, sign, NEARNESS * length);
       let moved = false;
       if (gain > LEAST_GAIN) {
         const u = point[uAxis] + length * way[uAxis];
@@ -73,7 +84,7 @@ export class Climber {
           break;
         }
       }
-      if (!moved) length /= 2;
+      length = moved ? Math.min(LONGER * length, step) : length / 2;
     }
     return point[direction];
   }
@@ -121,26 +132,5 @@ export class Climber {
       }
     }
     return count;
-  }
-
-  /** Widens a box to the farthest places found from a point inside the reach; false when the point is not inside. */
-  widenFrom(searched: Searched, point: readonly number[], step: number, box: Box): boolean {
-    const { cutter } = searched;
-    for (const direction of [0, 1, 2] as const) {
-      const [uAxis, vAxis] = ACROSS[direction];
-      const u = point[uAxis];
-      const v = point[vAxis];
-      const count = cutter.cut(direction, u, v);
-      let stretch: Stretch | null = null;
-      for (let i = 0; i < count; i++) {
-        const start = cutter.starts[i];
-        const stop = cutter.stops[i];
-        if (start <= point[direction] && point[direction] <= stop) stretch = { u, v, start, stop };
-      }
-      if (!stretch) return false;
-      box[direction] = Math.min(box[direction], this.farthest(searched, direction, -1, stretch, step));
-      box[3 + direction] = Math.max(box[3 + direction], this.farthest(searched, direction, 1, stretch, step));
-    }
-    return true;
   }
 }

@@ -3,6 +3,7 @@ import { newBox } from './bounding-box.ts';
 import type { ColumnLattice } from './column-lattice.ts';
 import { Components } from './components.ts';
 import { type ExcludingLimit, limitsBelow } from './deepest-point.ts';
+import { EndStarts } from './end-starts.ts';
 import { Climber } from './extents.ts';
 import type { ReachProblem } from './problem.ts';
 import type { HomePart, ReachBox } from './reach-measure.ts';
@@ -83,7 +84,11 @@ function homeBounds(
 ): ReachBox | null {
   const box: Box = newBox();
   lattice.writeHitBox(problem.symmetry, box, (interval) => components.partOf(interval) === part);
-  new Climber().widenFrom(problem, problem.home, FIRST_STEP * Math.max(box[3] - box[0], box[4] - box[1]), box);
+  const step = FIRST_STEP * Math.max(box[3] - box[0], box[4] - box[1]);
+  const starts = new EndStarts(box);
+  starts.offerAll(problem.home[0], problem.home[1], problem.home[2]);
+  starts.offerLattice(lattice, problem.symmetry, (interval) => components.partOf(interval) === part);
+  starts.widen(new Climber(), problem, [step, step, step], box);
   return { low: [box[0], box[1], box[2]], high: [box[3], box[4], box[5]] };
 }
 

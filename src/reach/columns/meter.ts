@@ -78,6 +78,7 @@ export class ReachMeter {
       searched[3 + axis] = Math.min(searched[3 + axis] + more, problem.box[3 + axis]);
     }
     boundary.collect(problem.cutter, searched, BOUNDARY_COLUMNS);
+    boundary.offer(lattice, problem.symmetry);
     boundary.sharpen(problem);
   }
 

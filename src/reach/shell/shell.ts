@@ -107,6 +107,7 @@ function boxOf(problem: ReachProblem, lattice: ColumnLattice): Box {
     box[3 + axis] += lattice.spacing;
   }
   boundary.collect(problem.cutter, box, BOX_COLUMNS);
+  boundary.offer(lattice, null);
   boundary.sharpen(problem);
   return boundary.box;
 }
