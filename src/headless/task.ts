@@ -1,10 +1,12 @@
 import type { DesignDocument } from '../document/design.ts';
 import { fault } from '../document/faults.ts';
 import { judgementInputs } from '../document/judgement-inputs.ts';
-import { requirementsOf, taskPartsOf } from '../document/task-inputs.ts';
-import { documentFromPoseAngles, mechanismFromDocument } from '../document/units.ts';
+import { deadLengthOf, taskSettingOf, withPart } from '../document/task-variations.ts';
+import { documentFromPoseAngles } from '../document/units.ts';
 import { judgeTask, type ScaledReport } from '../task/judge-task.ts';
 import type { LineQuantity, TaskLine } from '../task/line.ts';
+import { type ChangedPart, type TaskSetting, whatWouldDo } from '../task/what-would-do.ts';
+import type { Floor } from '../terms/quantities.ts';
 import { degrees } from '../terms/units.ts';
 import { designVerb } from './design-verb.ts';
 import { figure } from './findings.ts';
@@ -18,17 +20,19 @@ export const task = designVerb({
   options: [KEEP, FLOOR],
   run(document, request, io) {
     if (!document.task || document.task.requirements.length === 0) return refused([noTask(document)]);
-    const mechanism = mechanismFromDocument(document);
-    const inputs = judgementInputs(document, mechanism);
-    const requirements = requirementsOf(document, mechanism, floorsOf(keptNumbers(request), document));
-    const report = judgeTask(mechanism, taskPartsOf(document, inputs), requirements, reportedWork(io, 'requirements'));
+    const floors = floorsOf(keptNumbers(request), document);
+    const setting = taskSettingOf(document, floors);
+    const { mechanism, parts, requirements } = setting;
+    const { assumed } = judgementInputs(document, mechanism);
+    const report = judgeTask(mechanism, parts, requirements, reportedWork(io, 'requirements'));
     if (!report) throw new Error('nothing stops the work of a verb');
     const output = {
       meets: report.meets,
       margin: report.margin,
       tau: report.tau,
-      assumed: inputs.assumed,
+      assumed,
       requirements: report.requirements.map(requirementOutput),
+      ...(report.meets ? {} : { wouldDo: wouldDoOutput(document, setting, floors) }),
     };
     return done(
       jsonText(output),
@@ -36,6 +40,40 @@ export const task = designVerb({
     );
   },
 });
+
+/** What would meet the task with this layout: what it asks of the parts, and the least change of each part alone. */
+function wouldDoOutput(document: DesignDocument, setting: TaskSetting, floors: readonly Floor[]) {
+  const dead = deadLengthOf(document);
+  const { asked, changes } = whatWouldDo(setting, dead, (change) => {
+    const varied = withPart(document, change);
+    return varied && taskSettingOf(varied, floors);
+  });
+  const degreesOf = (angle: number | null) => (angle === null ? null : degrees(angle));
+  return {
+    asked: {
+      shortest_mm: asked.shortest,
+      longest_mm: asked.longest,
+      stroke_mm: asked.longest - asked.shortest,
+      mostDeadLength_mm: asked.deadLength,
+      baseTilt_deg: degreesOf(asked.baseTilt),
+      platformTilt_deg: degreesOf(asked.platformTilt),
+    },
+    deadLength_mm: dead,
+    changes: changes.map(({ part, from, to }) => {
+      const angle = part === 'baseJoint' || part === 'platformJoint';
+      return { ...CHANGE_NAMES[part], from: angle ? degrees(from) : from, to: angle ? degreesOf(to) : to };
+    }),
+  };
+}
+
+/** What a change of a part changes. */
+const CHANGE_NAMES: Readonly<Record<ChangedPart, { readonly change: string; readonly unit: 'mm' | 'deg' }>> = {
+  actuator: { change: 'stroke', unit: 'mm' },
+  baseJoint: { change: 'baseTilt', unit: 'deg' },
+  platformJoint: { change: 'platformTilt', unit: 'deg' },
+  basePlate: { change: 'baseRadius', unit: 'mm' },
+  platformPlate: { change: 'platformRadius', unit: 'mm' },
+};
 
 const noTask = ({ task: stated }: DesignDocument) =>
   fault(
