@@ -42,7 +42,7 @@ function playSentence({ withPlay }: LoosestMotion, mechanism: Mechanism): string
   // so near to a singular pose the play's figures would be those of no motion that there is
   if (!holdsFirstOrder(mechanism, travel, turn))
     return `${REFERENCE_PLAY} mm of play in the legs lets the tool move further than a first-order figure holds for, in its loosest motion.`;
-  return `${REFERENCE_PLAY} mm of play in the legs lets the tool shift ${figure(travel)} mm and turn ${figure(degrees(turn))} deg in its loosest motion.`;
+  return `${REFERENCE_PLAY} mm of play in the legs lets the tool shift ${figure(travel)} mm and turn ${figure(degrees(turn))} deg.`;
 }
 
 function gapSumCause({ gapSum }: Architecture): string {

@@ -33,7 +33,7 @@ export function usableLine({ floors, reason, homeSide }: UsableReach): string {
   if (reason) return 'The home position breaks limits at this orientation, so nothing is connected with it.';
   if (floors.length === 0) {
     const crossed = homeSide < 1 ? 'without crossing a singular pose' : 'no singular pose in the way';
-    return `Connected to home, ${crossed}; no floors are set`;
+    return `Connected to home, ${crossed}`;
   }
   const hardest = floors.reduce((least, floor) => (floor.share < least.share ? floor : least));
   const rest = floors.length > 1 ? `; ${floors.length} floors together` : '';

@@ -116,7 +116,7 @@ describe('words', () => {
     expect(quantityText('condition', 7)).toBe('7');
   });
 
-  it('say that no floors are set', () => {
-    expect(usableLine({ ...usable, floors: [] })).toMatch(/no floors are set$/);
+  it('say only what is connected where no floors are set, which the title says', () => {
+    expect(usableLine({ ...usable, floors: [] })).toBe('Connected to home, no singular pose in the way');
   });
 });
