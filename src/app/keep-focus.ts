@@ -1,6 +1,6 @@
-/** What the Tab key stops at. */
+/** What the Tab key stops at, and what is there to take the focus when buttons go. */
 const STOPS =
-  'a[href], button:not([disabled]), input:not([disabled]), select:not([disabled]), textarea:not([disabled]), summary, [tabindex]:not([tabindex="-1"])';
+  'a[href], button:not([disabled]), input:not([disabled]), select:not([disabled]), textarea:not([disabled]), summary, [tabindex]:not([tabindex="-1"]), [data-holds-focus]';
 
 /** A part of the page that held the focus, and the place of the focused element among its stops. */
 interface Held {

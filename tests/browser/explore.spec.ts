@@ -105,6 +105,8 @@ test('set-up, table, pictures and ranges of small sweeps', async ({ page }) => {
   await explore.counts(7, 6, 5);
   await explore.start.click();
   await explore.finished('210');
+  // the button that had the focus is gone, and none of the fields around took it
+  expect(await page.evaluate(() => document.activeElement?.getAttribute('role'))).toBe('status');
   for (const box of ['can be built', 'home can be reached', 'not singular everywhere'])
     await page.getByLabel(box).uncheck();
   await expect.poll(() => explore.passing()).toBe(210);

@@ -153,6 +153,15 @@ describe.each(KINDS)('going on with a %s table', (kind) => {
     }
   });
 
+  it('says of a table begun before it told what can be built that it must be weighed anew', async () => {
+    const without = read(`whole.${kind}`).replace(/,"buildGap_mm":[^,]+,"buildable":(true|false)/g, '');
+    write(`old.${kind}`, kind === 'ndjson' ? without : without.replace(',buildGap_mm,buildable', ''));
+    await refuses(
+      () => resume('old'),
+      /begun by an earlier version, without what can be built.* Weigh the layouts anew/,
+    );
+  });
+
   it.each(editings(kind))('refuses one of which %s', async (_how, edit) => {
     write(
       `edited.${kind}`,

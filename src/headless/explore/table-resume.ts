@@ -39,10 +39,12 @@ export async function resumeTable(
   let found: DesignFault | null = null;
   const { rest } = await visitLines(path, (line, end) => {
     if (lines < heads.length) {
-      if (line !== heads[lines]) found = lines === 0 ? strange(path, kind, line, heads[0]) : edited(path);
+      if (line !== heads[lines])
+        found = lines === 0 ? strange(path, kind, line, heads[0]) : isOlder(line) ? older(path) : edited(path);
     } else {
       const layout = head.from + lines - heads.length;
-      if (layout >= head.to || !form.fits(line, layout)) found = edited(path, layout);
+      if (layout >= head.to || !form.fits(line, layout))
+        found = kind === 'ndjson' && isOlder(line) ? older(path) : edited(path, layout);
     }
     if (found) return false;
     lines++;
@@ -62,6 +64,14 @@ function strange(path: string, kind: TableKind, line: string, wanted: string): D
   // an editor or a spreadsheet that writes other line ends
   if (line === `${wanted}\r`) return edited(path);
   return kind === 'csv' && layoutsOfMark(line) === null ? unmarked(path) : other(path);
+}
+
+/** A line with the figures that tables had before they told what can be built. */
+const isOlder = (line: string): boolean => line.includes('spareStroke_mm') && !line.includes('buildGap_mm');
+
+function older(path: string): DesignFault {
+  const value = 'begun by an earlier version, without what can be built';
+  return fault('contradiction', shownFile(path), value, 'a table with every column', 'Weigh the layouts anew.');
 }
 
 function other(path: string): DesignFault {

@@ -16,7 +16,7 @@ export function SweepProgress() {
   return (
     <div className={styles['progress']} data-status={status}>
       <progress aria-label="Layouts measured" max={layouts} value={known} />
-      <p role="status" className={styles['state']}>
+      <p role="status" tabIndex={-1} data-holds-focus className={styles['state']}>
         {stateWords(run, older)}
       </p>
       <div className={controls['buttons']}>
