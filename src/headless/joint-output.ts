@@ -1,11 +1,10 @@
 import type { DesignContent } from '../document/design.ts';
 import type { JudgementInputs } from '../document/judgement-inputs.ts';
 import { onlyBalls } from '../document/units.ts';
-import { type JointState, jointStates, legTwists } from '../kinematics/joint-limits.ts';
+import type { JointState } from '../kinematics/joint-limits.ts';
 import type { UniversalAngles } from '../kinematics/joint-shapes.ts';
+import type { JudgedPose } from '../kinematics/judge.ts';
 import type { LegState } from '../kinematics/legs.ts';
-import type { Mechanism } from '../kinematics/mechanism.ts';
-import type { Pose } from '../kinematics/pose.ts';
 import { degrees } from '../terms/units.ts';
 import { figure } from './findings.ts';
 
@@ -22,13 +21,9 @@ const KIND_WORDS = { ball: 'ball', rodEnd: 'rod end', universal: 'universal join
 /** Margins of all joints, angles of universal joints, and the twist of legs with universal joints at both ends. */
 export function jointOutput(
   design: DesignContent,
-  mechanism: Mechanism,
-  pose: Pose,
-  legs: readonly LegState[],
+  { legs, jointStates: states, twists }: JudgedPose,
   { screwLead }: JudgementInputs,
 ): JointOutput {
-  const states = jointStates(mechanism, pose);
-  const twists = legTwists(mechanism, pose, screwLead ?? 0);
   const findings = onlyBalls(design) ? [] : legs.flatMap((leg, index) => pastLimits(design, leg, states[index]));
   return {
     findings,

@@ -1,27 +1,20 @@
 import type { JudgementInputs } from '../document/judgement-inputs.ts';
 import {
-  assessAccuracy,
   beyondFirstOrder,
   type ErrorSize,
   holdsFirstOrder,
   type OffsetEffects,
-  offsetEffects,
   type ToolShift,
 } from '../kinematics/accuracy.ts';
-import { assessClearance } from '../kinematics/clearance.ts';
 import { PLATE_NAMES } from '../kinematics/clearance-pairs.ts';
 import { ERROR_SOURCE_WORDS } from '../kinematics/error-sources.ts';
 import type { JudgementFault } from '../kinematics/inverse-jacobian.ts';
+import { type JudgedPose, REFERENCE_OFFSET } from '../kinematics/judge.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
-import type { Pose } from '../kinematics/pose.ts';
-import { assessForces } from '../kinematics/statics.ts';
-import { assessStiffness, beyondLinearSag, type DirectedStiffness } from '../kinematics/stiffness.ts';
+import { beyondLinearSag, type DirectedStiffness } from '../kinematics/stiffness.ts';
 import type { Result } from '../math/result.ts';
 import { length } from '../math/vec3.ts';
 import { degrees } from '../terms/units.ts';
-
-/** Offset of leg lengths whose effects are shown [mm]; effects of the first order, so others follow in proportion. */
-const SHOWN_OFFSET = 1;
 
 /** Pairs of bodies listed, nearest first. */
 const LISTED_PAIRS = 6;
@@ -53,13 +46,14 @@ function offsetOutput(mechanism: Mechanism, { allLegs, oneLeg }: OffsetEffects) 
     Math.max(...shifts.map(({ rotation }) => length(rotation))),
   ];
   if (!holdsFirstOrder(mechanism, shift, turn)) return null;
-  return { offset_mm: SHOWN_OFFSET, allLegs: shiftOutput(allLegs), oneLeg: oneLeg.map(shiftOutput) };
+  return { offset_mm: REFERENCE_OFFSET, allLegs: shiftOutput(allLegs), oneLeg: oneLeg.map(shiftOutput) };
 }
 
 /** Error of the tool; null at a singular pose. */
-export function accuracyOutput(mechanism: Mechanism, pose: Pose, { errors, assumed }: JudgementInputs) {
-  const report = valueOrNull(assessAccuracy(mechanism, pose, errors));
-  const offsets = valueOrNull(offsetEffects(mechanism, pose, SHOWN_OFFSET));
+export function accuracyOutput(at: JudgedPose, { assumed }: JudgementInputs) {
+  const { mechanism } = at;
+  const report = valueOrNull(at.accuracy);
+  const offsets = valueOrNull(at.offsets);
   if (!report || !offsets) return null;
   const { translationLength, rotationLength } = report.worst;
   const beyond = beyondFirstOrder(mechanism, translationLength, rotationLength);
@@ -81,8 +75,8 @@ export function accuracyOutput(mechanism: Mechanism, pose: Pose, { errors, assum
 }
 
 /** Leg forces at rest; null at a singular pose. */
-export function forcesOutput(mechanism: Mechanism, pose: Pose, { load, assumed }: JudgementInputs) {
-  const report = valueOrNull(assessForces(mechanism, pose, load));
+export function forcesOutput(at: JudgedPose, { assumed }: JudgementInputs) {
+  const report = valueOrNull(at.forces);
   if (!report) return null;
   const { forces, wrench, largestPush, largestPull, mixedSigns, explanation } = report;
   return {
@@ -97,9 +91,9 @@ export function forcesOutput(mechanism: Mechanism, pose: Pose, { load, assumed }
 }
 
 /** Stiffness at the tool; null at a singular pose, or when the design does not say how stiff its legs are. */
-export function stiffnessOutput(mechanism: Mechanism, pose: Pose, { stiffness, load, assumed }: JudgementInputs) {
+export function stiffnessOutput({ mechanism, stiffness }: JudgedPose, { assumed }: JudgementInputs) {
   if (!stiffness) return null;
-  const report = valueOrNull(assessStiffness(mechanism, pose, stiffness, load));
+  const report = valueOrNull(stiffness);
   if (!report) return null;
   const along = ({ direction, stiffness: value }: DirectedStiffness) => ({ direction, stiffness_N_mm: value });
   const { weakestRotation, sag, sideForce, modes } = report;
@@ -119,8 +113,8 @@ export function stiffnessOutput(mechanism: Mechanism, pose: Pose, { stiffness, l
 }
 
 /** Smallest distances, and a line for every two bodies that meet; assumed plates are shown but raise no finding. */
-export function clearanceOutput(mechanism: Mechanism, pose: Pose, { clearance, assumed }: JudgementInputs) {
-  const report = valueOrNull(assessClearance(mechanism, pose, clearance));
+export function clearanceOutput({ clearance }: Pick<JudgedPose, 'clearance'>, { assumed }: JudgementInputs) {
+  const report = valueOrNull(clearance);
   if (!report) throw new Error('clearance is known at every pose');
   const plates: readonly string[] = Object.values(PLATE_NAMES);
   const known = report.pairs.filter(({ a, b }) => !(assumed.plates && (plates.includes(a) || plates.includes(b))));

@@ -2,8 +2,8 @@ import type { PoseDocument } from '../document/design.ts';
 import { judgementInputs } from '../document/judgement-inputs.ts';
 import { mechanismFromDocument, onlyBalls, poseFromDocument } from '../document/units.ts';
 import { assessArchitecture } from '../kinematics/architecture.ts';
-import { assessIndependence } from '../kinematics/independence.ts';
-import { type LegState, legStates } from '../kinematics/legs.ts';
+import { judgedAt } from '../kinematics/judge.ts';
+import type { LegState } from '../kinematics/legs.ts';
 import { type LoosestMotion, REFERENCE_PLAY } from '../kinematics/loosest-motion.ts';
 import { degrees } from '../terms/units.ts';
 import { buildableOutput } from './build-output.ts';
@@ -28,12 +28,12 @@ export const pose = designVerb({
       : ['home.position_mm', asked.position_mm.join(', ')];
     const faults = unreachable(mechanism, at, option, shown);
     if (faults.length > 0) return refused(faults);
-    const legs = legStates(mechanism, at);
-    const judged = assessIndependence(mechanism, at, assessArchitecture(mechanism));
     const inputs = judgementInputs(document, mechanism);
-    const joints = jointOutput(document, mechanism, at, legs, inputs);
+    const whole = judgedAt(mechanism, at, assessArchitecture(mechanism), inputs);
+    const { legs, independence: judged } = whole;
+    const joints = jointOutput(document, whole, inputs);
     const buildable = buildableOutput(document, mechanism);
-    const clearance = clearanceOutput(mechanism, at, inputs);
+    const clearance = clearanceOutput(whole, inputs);
     const output = jsonText({
       pose: asked,
       legs: legs.map((leg, index) => ({
@@ -54,9 +54,9 @@ export const pose = designVerb({
       rank: judged.rank,
       verdict: judged.verdict,
       loosestMotion: loosestMotionOutput(judged.loosestMotion),
-      accuracy: accuracyOutput(mechanism, at, inputs),
-      stiffness: stiffnessOutput(mechanism, at, inputs),
-      forces: forcesOutput(mechanism, at, inputs),
+      accuracy: accuracyOutput(whole, inputs),
+      stiffness: stiffnessOutput(whole, inputs),
+      forces: forcesOutput(whole, inputs),
       clearance: clearance.output,
       buildable: buildable.output,
     });

@@ -1,5 +1,6 @@
 import type { DesignDocument } from '../document/design.ts';
 import { type JudgementInputs, judgementInputs } from '../document/judgement-inputs.ts';
+import { assessClearance } from '../kinematics/clearance.ts';
 import type { Mechanism } from '../kinematics/mechanism.ts';
 import type { Mat3 } from '../math/rotation.ts';
 import { type ReachMeasure, reachFromHome } from '../reach/columns/reach-measure.ts';
@@ -14,7 +15,7 @@ const CUBIC_CENTIMETRE = 1000;
 
 /** Bodies that meet at home: without a floor on clearance they take nothing away, which has to be said. */
 const meetings = (mechanism: Mechanism, inputs: JudgementInputs): readonly string[] =>
-  clearanceOutput(mechanism, mechanism.home, inputs).findings.map(
+  clearanceOutput({ clearance: assessClearance(mechanism, mechanism.home, inputs.clearance) }, inputs).findings.map(
     (finding) => `At home: ${finding} Only a floor on clearance leaves such poses out of the usable volume.`,
   );
 

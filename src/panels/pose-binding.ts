@@ -1,8 +1,9 @@
 import { useStore } from 'zustand';
 import { presentPose } from '../document/compiled.ts';
+import type { JudgedPose } from '../kinematics/judge.ts';
 import type { PoseAngles } from '../kinematics/pose.ts';
 import { liveDocument } from '../state/design/design-store.ts';
-import { judgePose, type PoseJudgement } from '../state/design/judged-pose.ts';
+import { judgePose } from '../state/design/judged-pose.ts';
 import { designStore, sessionStore } from '../state/stores.ts';
 import { useDerived } from '../state/use-derived.ts';
 
@@ -12,10 +13,10 @@ export const useJoggedPose = (): PoseAngles | null => useStore(sessionStore, (st
 const STORES = [designStore, sessionStore] as const;
 
 /** Legs and verdict of the design on screen at the present pose. */
-export const useJudgement = (): PoseJudgement => useDerived(STORES, judgementNow);
+export const useJudgement = (): JudgedPose => useDerived(STORES, judgementNow);
 
 /** {@link useJudgement} outside of rendering. */
-export const judgementNow = (): PoseJudgement =>
+export const judgementNow = (): JudgedPose =>
   judgePose(liveDocument(designStore.getState()), sessionStore.getState().pose);
 
 /** The present pose in six numbers. */

@@ -4,6 +4,7 @@ import type { JointCentres } from '../../src/kinematics/layout.ts';
 import type { Pose } from '../../src/kinematics/pose.ts';
 import { seededRandom, uniform } from '../../src/math/random.ts';
 import { multiply3, rotationFromAngles } from '../../src/math/rotation.ts';
+import { mechanismOf, ring } from './designs.ts';
 import {
   DEG,
   HOME,
@@ -15,6 +16,7 @@ import {
   randomCentres,
   worstLength,
 } from './forward-layouts.ts';
+import { newtonForward } from './newton-forward.ts';
 
 const level = (yaw: number, height: number): Pose => ({
   p_BoTo_B: [0, 0, height],
@@ -120,6 +122,40 @@ describe('the two sides of the singularity at yaw 90', () => {
     const here = solved(REFERENCE, lengths, level(70, 160));
     const there = solved(REFERENCE, lengths, level(112, 150));
     expect(Math.sign(here.determinant)).toBe(-Math.sign(there.determinant));
+  });
+});
+
+// Lengths that change far. Level poses on one side of yaw 90 are joined by level poses, so the careful way has somewhere to go.
+describe('the careful way', () => {
+  it.each([
+    [124.24, 68.88, 90.09, 25.21],
+    [-83.67, 61.07, 164.32, 121.1],
+    [-82.16, 139.3, 141.68, 19.51],
+  ])('keeps to the side of the guess: lengths of yaw %d at %d mm from yaw %d at %d mm', (yaw, height, from, at) => {
+    const guess = level(from, at);
+    const lengths = lengthsByThree(REFERENCE, level(yaw, height));
+    const found = solved(REFERENCE, lengths, guess);
+    expect(worstLength(REFERENCE, found.pose, lengths)).toBeLessThan(1e-9);
+    expect(found.assemblyChanged).toBe(false);
+    // referee: the tests' own Newton, moved there in a thousand parts
+    const mechanism = mechanismOf(ring(100, 20), ring(70, 20), 150);
+    const start = lengthsByThree(REFERENCE, guess);
+    let pose = guess;
+    for (let part = 1; part <= 1000; part++) {
+      const aim = Array.from(start, (own, leg) => own + (part / 1000) * (lengths[leg] - own));
+      pose = newtonForward(mechanism, aim, pose);
+    }
+    expect(poseGap(found.pose, pose)).toBeLessThan(1e-6);
+  });
+
+  it.each([
+    [56.55, 70.72, 143.5, 88.32],
+    [67.44, 69.1, -163.1, 153.11],
+  ])('says that a singularity is in the way: yaw %d at %d mm from yaw %d at %d mm', (yaw, height, from, at) => {
+    // their twin beyond yaw 90 would stand at the root of a negative number
+    expect(height ** 2 - 4 * 100 * 70 * Math.cos(yaw * DEG) * Math.cos(40 * DEG)).toBeLessThan(0);
+    const result = solveNear(REFERENCE, lengthsByThree(REFERENCE, level(yaw, height)), level(from, at));
+    expect(result).toMatchObject({ ok: false, fault: { kind: 'nearSingular' } });
   });
 });
 

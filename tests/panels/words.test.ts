@@ -1,9 +1,12 @@
 import { Euler, MathUtils, Matrix4, Quaternion, Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
 import { jacobian, scaledJacobian } from '../../src/kinematics/jacobian.ts';
-import { legTwists } from '../../src/kinematics/joint-limits.ts';
+import { type LegTwist, legTwists } from '../../src/kinematics/joint-limits.ts';
+import { jointReadings } from '../../src/kinematics/joint-readings.ts';
 import { legStates } from '../../src/kinematics/legs.ts';
 import { loosestMotion } from '../../src/kinematics/loosest-motion.ts';
+import type { Mechanism } from '../../src/kinematics/mechanism.ts';
+import type { Pose } from '../../src/kinematics/pose.ts';
 import { type PoseAngles, poseFromAngles } from '../../src/kinematics/pose.ts';
 import { svd } from '../../src/math/svd.ts';
 import { jointCell, jointHeading, legJoints, twistText } from '../../src/panels/legs/leg-rows.ts';
@@ -25,7 +28,10 @@ const mechanism = referenceLayout({
 });
 
 const statesAt = (pose: PoseAngles) => legStates(mechanism, poseFromAngles(pose));
-const jointsAt = (pose: PoseAngles) => legJoints(mechanism, poseFromAngles(pose), null);
+/** Where the joints of a mechanism stand. */
+const legJointsAt = (of: Mechanism, pose: Pose, twists: readonly LegTwist[] | null) =>
+  legJoints({ mechanism: of, joints: jointReadings(of, pose), twists });
+const jointsAt = (pose: PoseAngles) => legJointsAt(mechanism, poseFromAngles(pose), null);
 const level = (z: number): PoseAngles => ({ position: [0, 0, z], roll: 0, pitch: 0, yaw: 0 });
 
 describe('numbers in words', () => {
@@ -92,7 +98,7 @@ describe('the table of legs for other joints than balls', () => {
 
   it('shows the angle across a bolt with its limit', () => {
     const rodEnds = withKinds(mechanism, { kind: 'rodEnd', bolt: { kind: 'acrossLeg' } }, { kind: 'ball' });
-    const { readings } = legJoints(rodEnds, pose, null);
+    const { readings } = legJointsAt(rodEnds, pose, null);
     expect(jointHeading(readings[0].base, 'rodEnd')).toEqual({ angle: 'bolt tilt', limit: '≤ 25 deg' });
     // asin |u . bolt|, with the bolt level and square to the leg as it lies at home
     const [home, now] = [statesAt(level(150))[0].u_B, statesAt(turned)[0].u_B];
@@ -100,7 +106,7 @@ describe('the table of legs for other joints than balls', () => {
     const tilt = MathUtils.radToDeg(Math.asin(Math.abs(bolt.dot(new Vector3(...now)))));
     expect(jointCell(readings[0].base).text).toBe(tilt.toFixed(1));
     expect(jointCell(readings[0].base).share).toBeCloseTo(tilt / 25, 9);
-    expect(legsAsCsv(statesAt(turned), mechanism, legJoints(rodEnds, pose, null)).split('\n')[0]).toBe(
+    expect(legsAsCsv(statesAt(turned), mechanism, legJointsAt(rodEnds, pose, null)).split('\n')[0]).toBe(
       'leg,length_mm,strokeUsed_percent,baseAcrossBolt_deg,platformTilt_deg,violations',
     );
   });
@@ -108,7 +114,7 @@ describe('the table of legs for other joints than balls', () => {
   it('shows both angles of universal joints, and what the twist does to the length', () => {
     const crossed = withKinds(mechanism, universal, universal);
     const twists = legTwists(crossed, pose, 8);
-    const joints = legJoints(crossed, pose, twists);
+    const joints = legJointsAt(crossed, pose, twists);
     expect(jointHeading(joints.readings[0].base, 'universal')).toEqual({ angle: '1/2', limit: '≤ 25/20 deg' });
     expect(jointCell(joints.readings[2].platform).text).toMatch(/^\d+\.\d\/\d+\.\d$/);
     if (!twists) throw new Error('no twist');

@@ -102,6 +102,19 @@ describe('following the field', () => {
     expect(names).toEqual([]);
   });
 
+  it('leaves out of a cut the floors that nothing is known for, and keeps the others', () => {
+    const { cuts, design, session, show } = begin();
+    const floors = { stiffness_N_mm: 10, clearance_mm: 2 };
+    changeDocument(design, { ...sampleDesign, floors }, 'Floors');
+    session.setState(({ cut }) => ({ cut: { ...cut, shown: true } }));
+    show(pictureOf('fine'));
+    // the sample says nothing of its legs' stiffness
+    expect(cuts.map((cut) => cut.floors.map(({ quantity }) => quantity))).toEqual([['clearance']]);
+    changeDocument(design, { ...sampleDesign, floors, stiffness: { leg_N_mm: 500 } }, 'Stiffness');
+    show(pictureOf('fine'));
+    expect(cuts.at(-1)?.floors.map(({ quantity }) => quantity)).toEqual(['stiffness', 'clearance']);
+  });
+
   it('asks for the usable volume once all is quiet, and says at once when a floor cannot be judged', async () => {
     const { names, design, field } = begin();
     vi.advanceTimersByTime(FIRST_DELAY + USABLE_DELAY);

@@ -1,24 +1,21 @@
-import { compiledDesign } from '../../document/compiled.ts';
+import { inputsOf } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
-import { type JudgementInputs, judgementInputs } from '../../document/judgement-inputs.ts';
-import { assessAccuracy, boundedTranslation } from '../../kinematics/accuracy.ts';
-import { assessClearance } from '../../kinematics/clearance.ts';
-import type { Mechanism } from '../../kinematics/mechanism.ts';
-import { assessForces } from '../../kinematics/statics.ts';
-import { assessStiffness } from '../../kinematics/stiffness.ts';
+import type { JudgementInputs } from '../../document/judgement-inputs.ts';
+import { boundedTranslation } from '../../kinematics/accuracy.ts';
+import type { JudgedPose } from '../../kinematics/judge.ts';
+import { judgePose } from '../../state/design/judged-pose.ts';
 import { less, more, number, type Quantity, type Reading, WORST, words } from './compare-quantity.ts';
 import type { ComparedFigures } from './compared-figures.ts';
 
 const GROUP = 'Error, force, stiffness and clearance at home';
 
-/** Reads from a design what its stated errors, load, springs and bodies come to; once for each design. */
-function judged(read: (mechanism: Mechanism, inputs: JudgementInputs) => Reading) {
+/** Reads from a design what its stated errors, load, springs and bodies come to at home; once for each design. */
+function judged(read: (home: JudgedPose, assumed: JudgementInputs['assumed']) => Reading) {
   const known = new WeakMap<DesignDocument, Reading>();
   return ({ design: { document } }: ComparedFigures): Reading => {
     let reading = known.get(document);
     if (!reading) {
-      const { mechanism } = compiledDesign(document);
-      reading = read(mechanism, judgementInputs(document, mechanism));
+      reading = read(judgePose(document, null), inputsOf(document).assumed);
       known.set(document, reading);
     }
     return reading;
@@ -36,8 +33,7 @@ export const JUDGEMENT_QUANTITIES: readonly Quantity[] = [
     id: 'error',
     group: GROUP,
     name: 'Worst shift at the tool, mm',
-    read: judged((mechanism, { errors, assumed }) => {
-      const report = assessAccuracy(mechanism, mechanism.home, errors);
+    read: judged(({ mechanism, accuracy: report }, assumed) => {
       const shift = report.ok ? boundedTranslation(mechanism, report.value.worst) : null;
       return shift === null ? singular() : stated(shift, assumed.accuracy);
     }),
@@ -48,8 +44,7 @@ export const JUDGEMENT_QUANTITIES: readonly Quantity[] = [
     id: 'force',
     group: GROUP,
     name: 'Largest leg force, N',
-    read: judged((mechanism, { load, assumed }) => {
-      const report = assessForces(mechanism, mechanism.home, load);
+    read: judged(({ forces: report }, assumed) => {
       if (!report.ok) return singular();
       return stated(Math.max(...report.value.forces.map(Math.abs)), assumed.payload);
     }),
@@ -60,9 +55,8 @@ export const JUDGEMENT_QUANTITIES: readonly Quantity[] = [
     id: 'stiffness',
     group: GROUP,
     name: 'Stiffness, weakest direction, N/mm',
-    read: judged((mechanism, { stiffness, load }) => {
-      if (!stiffness) return words('not stated');
-      const report = assessStiffness(mechanism, mechanism.home, stiffness, load);
+    read: judged(({ stiffness: report }) => {
+      if (!report) return words('not stated');
       return report.ok ? stated(report.value.weakestTranslation.stiffness, false) : singular();
     }),
     score: more,
@@ -72,8 +66,7 @@ export const JUDGEMENT_QUANTITIES: readonly Quantity[] = [
     id: 'clearance',
     group: GROUP,
     name: 'Smallest clearance, mm',
-    read: judged((mechanism, { clearance, assumed }) => {
-      const report = assessClearance(mechanism, mechanism.home, clearance);
+    read: judged(({ clearance: report }, assumed) => {
       if (!report.ok) return words('not computed');
       const { smallest } = report.value;
       if (!smallest) return words('nothing can meet');

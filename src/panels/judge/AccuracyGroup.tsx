@@ -1,5 +1,4 @@
-import { useMemo } from 'react';
-import { type AccuracyReport, assessAccuracy, beyondFirstOrder } from '../../kinematics/accuracy.ts';
+import { type AccuracyReport, beyondFirstOrder } from '../../kinematics/accuracy.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
 import { degrees } from '../../terms/units.ts';
 import { Figure } from '../../ui/Figure.tsx';
@@ -28,23 +27,20 @@ export const AccuracyGroup = () => (
   </Group>
 );
 
-const useReport = (judged: Judged) =>
-  useMemo(() => assessAccuracy(judged.mechanism, judged.pose, judged.inputs.errors), [judged]);
-
 /** Why the report's figures mean nothing at this pose; null where they do. */
 const tooLarge = ({ mechanism }: Judged, { worst }: AccuracyReport): string | null =>
   beyondFirstOrder(mechanism, worst.translationLength, worst.rotationLength);
 
 function Brief() {
   const judged = useJudged();
-  const report = useReport(judged);
+  const report = judged.at.accuracy;
   if (report.ok && tooLarge(judged, report.value)) return <>too near a singular pose</>;
   return <>{report.ok ? `worst ${three(report.value.worst.translationLength)} mm` : 'no bound here'}</>;
 }
 
 function Results() {
   const judged = useJudged();
-  const report = useReport(judged);
+  const report = judged.at.accuracy;
   if (!report.ok) return <p className={styles['alarm']}>▲ {report.fault.message}</p>;
   const beyond = tooLarge(judged, report.value);
   if (beyond) return <p className={styles['alarm']}>▲ {beyond}</p>;

@@ -1,5 +1,4 @@
-import { useMemo } from 'react';
-import { assessClearance, type Clearance } from '../../kinematics/clearance.ts';
+import type { Clearance } from '../../kinematics/clearance.ts';
 import { Explained, Figure } from '../../ui/Figure.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { Table } from '../../ui/Table.tsx';
@@ -7,7 +6,7 @@ import { listed, three } from '../../words/numbers.ts';
 import styles from './judge.module.css';
 import { KeepOutEditor } from './KeepOutEditor.tsx';
 import { ShowNearest } from './ShowNearest.tsx';
-import { type Judged, useJudged } from './useJudged.ts';
+import { useJudged } from './useJudged.ts';
 
 /** Pairs listed, nearest first. */
 const LISTED = 4;
@@ -21,13 +20,10 @@ export const ClearanceGroup = () => (
   </Group>
 );
 
-const useReport = ({ mechanism, pose, inputs }: Judged) =>
-  useMemo(() => assessClearance(mechanism, pose, inputs.clearance), [mechanism, pose, inputs]);
-
 const distanceText = ({ distance }: Clearance): string => (distance > 0 ? `${three(distance)} mm` : 'they meet');
 
 function Brief() {
-  const report = useReport(useJudged());
+  const report = useJudged().at.clearance;
   if (!report.ok || !report.value.smallest) return null;
   const { smallest } = report.value;
   return (
@@ -40,7 +36,7 @@ function Brief() {
 
 function Results() {
   const judged = useJudged();
-  const report = useReport(judged);
+  const report = judged.at.clearance;
   if (!report.ok) return <p className={styles['alarm']}>▲ {report.fault.message}</p>;
   const { smallest, pairs } = report.value;
   if (!smallest) return <p className={styles['note']}>Nothing here can meet.</p>;

@@ -1,6 +1,7 @@
-import { type AccuracyReport, holdsFirstOrder, offsetEffects } from '../../kinematics/accuracy.ts';
+import { type AccuracyReport, holdsFirstOrder } from '../../kinematics/accuracy.ts';
 import { ERROR_SOURCE_WORDS, ERROR_SOURCES, legErrorBounds } from '../../kinematics/error-sources.ts';
 import { jacobian } from '../../kinematics/jacobian.ts';
+import { REFERENCE_OFFSET } from '../../kinematics/judge.ts';
 import { LEG_COUNT } from '../../kinematics/layout.ts';
 import { rotateBack } from '../../math/rotation.ts';
 import { length } from '../../math/vec3.ts';
@@ -74,12 +75,9 @@ function ContributorsHow({ judged, report }: ContributorsProps) {
 /** Of legs that are equal but for rounding the first is named. */
 const BEYOND_TIE = 1 + 1e-9;
 
-/** Offset compared [mm]. */
-const OFFSET = 1;
-
 /** The same error in all legs against one leg alone. */
-export function Offsets({ judged: { mechanism, pose } }: { readonly judged: Judged }) {
-  const effects = offsetEffects(mechanism, pose, OFFSET);
+export function Offsets({ judged: { mechanism, at } }: { readonly judged: Judged }) {
+  const effects = at.offsets;
   if (!effects.ok) return null;
   const { allLegs, oneLeg } = effects.value;
   const worst = oneLeg.reduce(
@@ -92,20 +90,20 @@ export function Offsets({ judged: { mechanism, pose } }: { readonly judged: Judg
   if (!holdsFirstOrder(mechanism, Math.max(...shifts), Math.max(...turns))) return null;
   return (
     <Explained
-      title={`All legs ${OFFSET} mm longer, or one alone`}
+      title={`All legs ${REFERENCE_OFFSET} mm longer, or one alone`}
       how={
         <p>
-          dx = J⁻¹ dl to first order, dl = {OFFSET} mm for the legs named and 0 for the others. Leg {worst + 1} alone:
-          shift {listed(one.translation)} mm, turn {listed(one.rotation, 180 / Math.PI)} deg. Shifts of each leg alone,
-          legs 1 to 6: {oneLeg.map(({ translation }) => three(length(translation))).join(', ')} mm.
+          dx = J⁻¹ dl to first order, dl = {REFERENCE_OFFSET} mm for the legs named and 0 for the others. Leg{' '}
+          {worst + 1} alone: shift {listed(one.translation)} mm, turn {listed(one.rotation, 180 / Math.PI)} deg. Shifts
+          of each leg alone, legs 1 to 6: {oneLeg.map(({ translation }) => three(length(translation))).join(', ')} mm.
         </p>
       }
     >
       {() => (
         <p className={styles['note']}>
-          All six legs {OFFSET} mm longer move the tool by {listed(allLegs.translation)} mm and turn it by{' '}
-          {three(degrees(length(allLegs.rotation)))} deg: a new zero removes most of it. Leg {worst + 1} alone {OFFSET}{' '}
-          mm longer shifts it by <b>{three(length(one.translation))} mm</b> and tilts it by{' '}
+          All six legs {REFERENCE_OFFSET} mm longer move the tool by {listed(allLegs.translation)} mm and turn it by{' '}
+          {three(degrees(length(allLegs.rotation)))} deg: a new zero removes most of it. Leg {worst + 1} alone{' '}
+          {REFERENCE_OFFSET} mm longer shifts it by <b>{three(length(one.translation))} mm</b> and tilts it by{' '}
           <b>{three(degrees(length(one.rotation)))} deg</b>, which no new height removes.
         </p>
       )}

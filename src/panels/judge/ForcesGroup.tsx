@@ -1,6 +1,5 @@
-import { useMemo } from 'react';
 import { jacobian } from '../../kinematics/jacobian.ts';
-import { assessForces, type ForceReport } from '../../kinematics/statics.ts';
+import type { ForceReport } from '../../kinematics/statics.ts';
 import { Explained, Figure } from '../../ui/Figure.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { Table } from '../../ui/Table.tsx';
@@ -19,11 +18,8 @@ export const ForcesGroup = () => (
   </Group>
 );
 
-const useReport = ({ mechanism, pose, inputs }: Judged) =>
-  useMemo(() => assessForces(mechanism, pose, inputs.load), [mechanism, pose, inputs]);
-
 function Brief() {
-  const report = useReport(useJudged());
+  const report = useJudged().at.forces;
   return <>{report.ok ? `up to ${three(largest(report.value))} N a leg` : 'no bound here'}</>;
 }
 
@@ -36,7 +32,7 @@ const sense = (force: number): string => (force > 0 ? 'push' : force < 0 ? 'pull
 
 function Results() {
   const judged = useJudged();
-  const report = useReport(judged);
+  const report = judged.at.forces;
   if (!report.ok) return <p className={styles['alarm']}>▲ {report.fault.message}</p>;
   const { forces, wrench, mixedSigns, explanation } = report.value;
   const most = largest(report.value);

@@ -1,12 +1,6 @@
-import { useMemo } from 'react';
 import { changeJointGive, changeStiffness } from '../../document/edits/judge.ts';
 import { type Inertia, wholeInertia } from '../../kinematics/inertia.ts';
-import {
-  assessStiffness,
-  beyondLinearSag,
-  type LegStiffness,
-  type StiffnessReport,
-} from '../../kinematics/stiffness.ts';
+import { beyondLinearSag, type LegStiffness, type StiffnessReport } from '../../kinematics/stiffness.ts';
 import { length, type Vec3 } from '../../math/vec3.ts';
 import { degrees } from '../../terms/units.ts';
 import { Button } from '../../ui/Button.tsx';
@@ -72,15 +66,8 @@ function Stated() {
   );
 }
 
-function useReport({ mechanism, pose, inputs: { stiffness, load } }: Judged) {
-  return useMemo(
-    () => (stiffness ? assessStiffness(mechanism, pose, stiffness, load) : null),
-    [mechanism, pose, stiffness, load],
-  );
-}
-
 function Brief() {
-  const report = useReport(useJudged());
+  const report = useJudged().at.stiffness;
   if (!report) return null;
   return <>{report.ok ? `weakest ${three(report.value.weakestTranslation.stiffness)} N/mm` : 'singular here'}</>;
 }
@@ -101,7 +88,7 @@ function seriesText(legs: readonly LegStiffness[]): string {
 
 function Results() {
   const judged = useJudged();
-  const report = useReport(judged);
+  const report = judged.at.stiffness;
   const legs = judged.inputs.stiffness;
   if (!report || !legs) return null;
   if (!report.ok) return <p className={styles['alarm']}>▲ {report.fault.message}</p>;

@@ -1,7 +1,8 @@
 import { startTransition, useEffect, useState } from 'react';
-import { compiledDesign, inputsOf } from '../../document/compiled.ts';
+import { inputsOf } from '../../document/compiled.ts';
 import type { DesignDocument } from '../../document/design.ts';
 import type { JudgementInputs } from '../../document/judgement-inputs.ts';
+import type { JudgedPose } from '../../kinematics/judge.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
 import type { Pose } from '../../kinematics/pose.ts';
 import { liveDocument } from '../../state/design/design-store.ts';
@@ -13,6 +14,8 @@ export interface Judged {
   readonly design: DesignDocument;
   readonly mechanism: Mechanism;
   readonly pose: Pose;
+  /** What is true there; each part is computed once, by whoever asks first. */
+  readonly at: JudgedPose;
   readonly inputs: JudgementInputs;
 }
 
@@ -21,9 +24,9 @@ let last: Judged | null = null;
 /** The design on screen at the present pose; the same object until one of them changes. */
 function judgedNow(): Judged {
   const design = liveDocument(designStore.getState());
-  const { pose } = judgementNow();
-  if (last?.design !== design || last.pose !== pose)
-    last = { design, mechanism: compiledDesign(design).mechanism, pose, inputs: inputsOf(design) };
+  const at = judgementNow();
+  if (last?.design !== design || last.at !== at)
+    last = { design, mechanism: at.mechanism, pose: at.pose, at, inputs: inputsOf(design) };
   return last;
 }
 

@@ -1,8 +1,6 @@
 import { Copy } from 'lucide-react';
 import { memo, useState } from 'react';
 import { useStore } from 'zustand';
-import { compiledDesign } from '../../document/compiled.ts';
-import { legTwists } from '../../kinematics/joint-limits.ts';
 import type { PlateName } from '../../kinematics/layout.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { Mechanism } from '../../kinematics/mechanism.ts';
@@ -138,10 +136,8 @@ const point = (highlightedLeg: number | null): void => sessionStore.setState({ h
 /** What the table is about, as it stands now. */
 function tableNow() {
   const document = liveDocument(designStore.getState());
-  const { mechanism } = compiledDesign(document);
-  const { legs, pose } = judgementNow();
-  const twists = legTwists(mechanism, pose, document.legs.screwLead_mm ?? 0);
-  return { legs, mechanism, joints: legJoints(mechanism, pose, twists), document };
+  const at = judgementNow();
+  return { legs: at.legs, mechanism: at.mechanism, joints: legJoints(at), document };
 }
 
 /** How the numbers come about at this moment; follows them only while it is open. */

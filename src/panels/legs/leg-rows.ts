@@ -1,10 +1,9 @@
 import { type JointShapes, jointShapes, type LegTwist } from '../../kinematics/joint-limits.ts';
-import { type JointReading, jointReadings, type LegJointReadings } from '../../kinematics/joint-readings.ts';
+import type { JointReading, LegJointReadings } from '../../kinematics/joint-readings.ts';
 import type { JointShape } from '../../kinematics/joint-shapes.ts';
+import type { JudgedPose } from '../../kinematics/judge.ts';
 import type { LegState } from '../../kinematics/legs.ts';
 import type { LimitName } from '../../kinematics/limits.ts';
-import type { Mechanism } from '../../kinematics/mechanism.ts';
-import type { Pose } from '../../kinematics/pose.ts';
 import { degrees } from '../../terms/units.ts';
 import { withMinus } from '../../words/numbers.ts';
 
@@ -15,9 +14,13 @@ export interface LegJoints {
   readonly twists: readonly LegTwist[] | null;
 }
 
-export const legJoints = (mechanism: Mechanism, pose: Pose, twists: readonly LegTwist[] | null): LegJoints => ({
+export const legJoints = ({
+  mechanism,
+  joints,
+  twists,
+}: Pick<JudgedPose, 'mechanism' | 'joints' | 'twists'>): LegJoints => ({
   shapes: jointShapes(mechanism),
-  readings: jointReadings(mechanism, pose),
+  readings: joints,
   twists,
 });
 
