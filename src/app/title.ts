@@ -1,8 +1,9 @@
 import { type DesignState, type DesignStore, isUnsaved } from '../state/design/design-store.ts';
+import { shownName } from '../words/shown-name.ts';
 
 /** What the browser's tab says: the design's name, with a dot while it is not saved. */
 export const pageTitle = (state: DesignState): string =>
-  `${isUnsaved(state) ? '● ' : ''}${state.document.name || 'Untitled'} – Legroom`;
+  `${isUnsaved(state) ? '● ' : ''}${shownName(state.document.name) || 'Untitled'} – Legroom`;
 
 /** Keeps the title right. */
 export function followTitle(store: DesignStore): () => void {

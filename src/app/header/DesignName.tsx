@@ -2,6 +2,7 @@ import { type KeyboardEvent, useState } from 'react';
 import { useStore } from 'zustand';
 import { changeDocument, isUnsaved, liveDocument, presentOpening } from '../../state/design/design-store.ts';
 import { designStore } from '../../state/stores.ts';
+import { namedAsShown, shownName } from '../../words/shown-name.ts';
 import styles from './Header.module.css';
 
 /** Longest name that a design file takes. */
@@ -9,13 +10,13 @@ const LONGEST_NAME = 200;
 
 /** The design's name, which can be changed in place, and whether it is saved. */
 export function DesignName() {
-  const name = useStore(designStore, (state) => liveDocument(state).name);
+  const name = useStore(designStore, (state) => shownName(liveDocument(state).name));
   const [typed, setTyped] = useState<string | null>(null);
   const keep = () => {
     const wanted = typed?.trim();
     setTyped(null);
     if (wanted === undefined || wanted === name) return;
-    changeDocument(designStore, { ...designStore.getState().document, name: wanted }, 'Rename');
+    changeDocument(designStore, { ...designStore.getState().document, name: namedAsShown(wanted) }, 'Rename');
   };
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>) => {
     if (event.key === 'Enter') event.currentTarget.blur();
@@ -40,9 +41,11 @@ export function DesignName() {
   );
 }
 
+const shownFile = (fileName: string | null): string | null => (fileName === null ? null : shownName(fileName));
+
 function SavedMark() {
   const unsaved = useStore(designStore, isUnsaved);
-  const fileName = useStore(designStore, (state) => presentOpening(state).fileName);
+  const fileName = useStore(designStore, (state) => shownFile(presentOpening(state).fileName));
   if (unsaved) {
     return (
       <span className={styles['unsaved']} title={fileName ? `Not yet saved to ${fileName}` : 'Not yet saved to a file'}>

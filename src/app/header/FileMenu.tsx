@@ -5,6 +5,7 @@ import { DEMO_NAMES, DEMO_TITLES, DEMOS } from '../../document/demos.ts';
 import { showDialog } from '../../state/session/dialog-store.ts';
 import { dialogStore, earlierWorkStore } from '../../state/stores.ts';
 import { Button } from '../../ui/Button.tsx';
+import { shownName } from '../../words/shown-name.ts';
 import { useDesk } from '../files/desk-context.ts';
 import { keyName } from '../keys.ts';
 import { whenWords } from '../when-words.ts';
@@ -50,7 +51,7 @@ function EarlierWork() {
       {earlier.map((kept) => (
         <Entry
           key={kept.key}
-          label={`${kept.name || 'Untitled'}, ${whenWords(kept.savedAt)}`}
+          label={`${shownName(kept.name) || 'Untitled'}, ${whenWords(kept.savedAt)}`}
           onChoose={() => desk.openKept(kept)}
         />
       ))}

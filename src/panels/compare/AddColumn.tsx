@@ -6,6 +6,7 @@ import { snapshotsOf } from '../../document/edits/snapshots.ts';
 import { addCompared, type ComparedChoice, MOST_COMPARED, snapshotChoice } from '../../state/compare/compare-store.ts';
 import { compareStore, designStore, sessionStore } from '../../state/stores.ts';
 import { Button } from '../../ui/Button.tsx';
+import { shownName } from '../../words/shown-name.ts';
 import styles from './compare-bar.module.css';
 
 interface AddColumnProps {
@@ -39,7 +40,11 @@ export function AddColumn({ onChooseFile }: AddColumnProps) {
           {pinned && !has('pinned') && entry('The pinned design', { source: 'pinned' })}
           {snapshots.length > 0 && <DropdownMenu.Label className={styles['heading']}>Snapshots</DropdownMenu.Label>}
           {snapshots.map((snapshot) =>
-            entry(snapshot.name || 'unnamed', snapshotChoice(snapshot), `${snapshot.takenAt} ${snapshot.name}`),
+            entry(
+              shownName(snapshot.name) || 'unnamed',
+              snapshotChoice(snapshot),
+              `${snapshot.takenAt} ${shownName(snapshot.name)}`,
+            ),
           )}
           <DropdownMenu.Label className={styles['heading']}>Demos (invented)</DropdownMenu.Label>
           {DEMO_NAMES.map((name) =>

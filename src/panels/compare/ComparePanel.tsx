@@ -9,6 +9,7 @@ import { designStore, dialogStore, resultsStore, sessionStore } from '../../stat
 import { Button } from '../../ui/Button.tsx';
 import { Group } from '../../ui/Group.tsx';
 import { Table } from '../../ui/Table.tsx';
+import { shownName } from '../../words/shown-name.ts';
 import { useReach, useTiltedReach } from '../reach-binding.ts';
 import styles from './compare.module.css';
 import { comparison, type Line, type Reaches } from './figures.ts';
@@ -70,7 +71,7 @@ function Comparison({ pinned }: { readonly pinned: DesignDocument }) {
           <PinOff size={14} aria-hidden="true" /> Unpin
         </Button>
       </div>
-      <ComparisonTable lines={lines} name={pinned.name} />
+      <ComparisonTable lines={lines} name={shownName(pinned.name)} />
     </>
   );
 }

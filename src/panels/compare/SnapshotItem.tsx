@@ -2,6 +2,7 @@ import { Pencil, RotateCcw, Trash2 } from 'lucide-react';
 import { type KeyboardEvent, useState } from 'react';
 import type { SnapshotDocument } from '../../document/design.ts';
 import { Button } from '../../ui/Button.tsx';
+import { shownName } from '../../words/shown-name.ts';
 import styles from './snapshots.module.css';
 
 interface SnapshotItemProps {
@@ -17,7 +18,7 @@ const LONGEST_NAME = 200;
 /** One snapshot: its name, when it was taken, and what can be done with it. */
 export function SnapshotItem({ snapshot, onRestore, onRemove, onRename }: SnapshotItemProps) {
   const [typed, setTyped] = useState<string | null>(null);
-  const name = snapshot.name === '' ? 'unnamed' : snapshot.name;
+  const name = snapshot.name === '' ? 'unnamed' : shownName(snapshot.name);
   const keep = () => {
     const wanted = typed?.trim();
     setTyped(null);

@@ -8,6 +8,7 @@ import { COMPARED_COLUMNS, type ComparedColumn } from '../../jobs/compare-servic
 import type { JobOutcome } from '../../jobs/outcome.ts';
 import type { TiltedSummary } from '../../jobs/reach-jobs.ts';
 import type { UsableReach } from '../../reach/columns/usable.ts';
+import { shownName } from '../../words/shown-name.ts';
 import { layoutKey } from '../design/layout-key.ts';
 
 /** What is put into a column. The live and the pinned design are followed; anything else stays as it was when it was chosen. */
@@ -105,7 +106,7 @@ export function comparedDesigns(
     if ('document' in choice) return [choice];
     const { source } = choice;
     const document = source === 'live' ? live : pinned;
-    return document ? [{ source, title: document.name, document }] : [];
+    return document ? [{ source, title: shownName(document.name), document }] : [];
   });
   return found.slice(0, MOST_COMPARED).map(({ source, title, document }, index) => ({
     letter: COMPARED_COLUMNS[index],
@@ -118,7 +119,7 @@ export function comparedDesigns(
 
 export const snapshotChoice = (snapshot: SnapshotDocument): ComparedChoice => ({
   source: 'snapshot',
-  title: snapshot.name,
+  title: shownName(snapshot.name),
   document: snapshotDesign(snapshot),
 });
 

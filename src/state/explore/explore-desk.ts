@@ -14,6 +14,7 @@ import { LayoutPointer, type PointingStores } from './explore-pointing.ts';
 import { SweepRunner } from './explore-run.ts';
 import { createExploreStore, type ExploreStore } from './explore-store.ts';
 import { createHolesStore, type HolesStore } from './holes-store.ts';
+import { keepSetup, keptSetup } from './kept-setup.ts';
 import { type KeepingFault, SweepKeeper } from './sweep-keeper.ts';
 
 /** Everything the place Explore works with. */
@@ -63,7 +64,16 @@ export function createExploreDesk(
     tell(reasonOf(thrown));
     return false;
   };
-  const restored = restoreSweep(outer, runner, keeper).catch(fallBack);
+  const setup = keptSetup();
+  if (setup) explore.setState({ setup });
+  const leaveSetup = keepSetup(explore);
+  const restored = restoreSweep(outer, runner, keeper)
+    .catch(fallBack)
+    .finally(() => {
+      // the sweep that comes back shows its progress; what stood in the fields is the next one
+      const { setup: now, run } = explore.getState();
+      if (setup && now === run?.sweep) explore.setState({ setup });
+    });
   const leavePictures = followPictures(explore, workers.table);
   const following = followDesign(stores, workers, runner, keeper);
   return {
@@ -83,6 +93,7 @@ export function createExploreDesk(
     close: () => {
       leavePictures();
       following.end();
+      leaveSetup();
       runner.cancel();
     },
   };

@@ -1,4 +1,5 @@
 import { createStore } from 'zustand/vanilla';
+import { shownName } from '../../words/shown-name.ts';
 
 /** A short message that does not interrupt. */
 export interface Notice {
@@ -29,9 +30,10 @@ export type NoticesStore = ReturnType<typeof createNoticesStore>;
 /** Shows a notice, replacing one with the same text, and has it read out. Returns its id. */
 export function notify(
   store: NoticesStore,
-  text: string,
+  said: string,
   options: Partial<Pick<Notice, 'tone' | 'action'>> = {},
 ): number {
+  const text = shownName(said);
   const { tone = 'plain', action = null } = options;
   const { notices, nextId: id } = store.getState();
   const notice: Notice = { id, text, tone, action, fleeting: action === null && tone === 'plain' };
@@ -44,4 +46,4 @@ export const dismissNotice = (store: NoticesStore, id: number): void =>
   store.setState(({ notices }) => ({ notices: notices.filter((notice) => notice.id !== id) }));
 
 /** Has a sentence read out without showing it. */
-export const announce = (store: NoticesStore, announcement: string): void => store.setState({ announcement });
+export const announce = (store: NoticesStore, said: string): void => store.setState({ announcement: shownName(said) });
