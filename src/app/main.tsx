@@ -28,7 +28,7 @@ import { App } from './App.tsx';
 import { FileDesk } from './files/file-desk.ts';
 import { keepFocus } from './keep-focus.ts';
 import { followKeyboard } from './keyboard.ts';
-import { followLinks } from './links/link-opening.ts';
+import { followLinks } from './links/follow-links.ts';
 import { SCROLL_LOCK_NONCE } from './scroll-lock-nonce.ts';
 import { showStartFailure } from './start-failure.ts';
 import { guardLeaving, meshNotKept, resumeWork } from './start-up.ts';

@@ -3,11 +3,9 @@ import { failed } from '../math/result.ts';
 import { crc32 } from './crc32.ts';
 import { type DesignDocument, designSchema } from './design.ts';
 import { fault, quoted } from './faults.ts';
+import { FRAGMENT_KEY, holdsDesign } from './link-fragment.ts';
 import { type DesignResult, readDesign } from './read-design.ts';
 import { withoutSnapshots } from './snapshots.ts';
-
-/** How a fragment that holds a design begins, without its `#`. */
-const FRAGMENT_KEY = 'design=';
 
 /** The way in which a link is written; a link that is written another way gets another number. */
 const LINK_FORM = '1';
@@ -37,9 +35,6 @@ export function linkFragment(document: DesignDocument): string {
   const json = new TextEncoder().encode(JSON.stringify(designSchema.parse(withoutSnapshots(document))));
   return `${FRAGMENT_KEY}${LINK_FORM}.${toBase64Url(deflateSync(json, { level: 9 }))}.${checkText(json)}`;
 }
-
-/** Whether a fragment, with or without its `#`, claims to hold a design. */
-export const holdsDesign = (fragment: string): boolean => fragment.replace(/^#/, '').startsWith(FRAGMENT_KEY);
 
 /** Reads what {@link linkFragment} wrote: the same design, bit for bit, or why there is none. Never throws. */
 export function readLinkFragment(fragment: string): DesignResult {

@@ -1,11 +1,4 @@
-export { ComparePanel } from './compare/ComparePanel.tsx';
-export { CurvesPanel } from './curves/CurvesPanel.tsx';
 export { DesignPanels } from './design/DesignPanels.tsx';
-export { HelpsPanel } from './helps/HelpsPanel.tsx';
-export { JudgePanel } from './judge/JudgePanel.tsx';
-export { MeshFromFile } from './judge/MeshFromFile.tsx';
 export { LegTable } from './legs/LegTable.tsx';
-export { LooseMotionPanel } from './motion/LooseMotionPanel.tsx';
 export { PosePanel } from './pose/PosePanel.tsx';
-export { ProvePanel } from './prove/ProvePanel.tsx';
 export { VerdictStrip } from './verdict/VerdictStrip.tsx';

@@ -1,5 +1,6 @@
 import { useId, useState } from 'react';
 import { useStore } from 'zustand';
+import { sayFirstView } from '../state/session/first-view.ts';
 import { sessionStore } from '../state/stores.ts';
 import { SceneCanvas } from './canvas/SceneCanvas.tsx';
 import { DrawingBoundary } from './DrawingBoundary.tsx';
@@ -47,5 +48,6 @@ export function Viewport() {
 /** Says that there is no WebGL. */
 function sayUnavailable(): false {
   sessionStore.setState({ drawing: 'unavailable' });
+  sayFirstView();
   return false;
 }

@@ -1,6 +1,7 @@
 // @vitest-environment happy-dom
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { designAddress, followLinks, type LinkOpening } from '../../src/app/links/link-opening.ts';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { followLinks } from '../../src/app/links/follow-links.ts';
+import { designAddress, type LinkOpening } from '../../src/app/links/link-opening.ts';
 import { DEMOS } from '../../src/document/demos.ts';
 import { readLinkFragment } from '../../src/document/share-link.ts';
 import { changeDocument, createDesignStore, isUnsaved, undo } from '../../src/state/design/design-store.ts';
@@ -24,7 +25,11 @@ function begin(keepAside: LinkOpening['keepAside'] = async () => record) {
   return { ...opening, kept, opening };
 }
 
-const settled = () => new Promise((done) => setTimeout(done, 5));
+/** What unpacks a link is fetched when there is one. */
+async function settled(): Promise<void> {
+  await vi.dynamicImportSettled();
+  await new Promise((done) => setTimeout(done, 5));
+}
 
 let stop: () => void = () => undefined;
 
@@ -32,16 +37,17 @@ beforeEach(() => window.history.replaceState(null, '', '/'));
 afterEach(() => stop());
 
 describe('an address with a design', () => {
-  it('is the page with another fragment, and holds the design', () => {
+  it('is the page with another fragment, and holds the design', async () => {
     expect(`${LINK.origin}${LINK.pathname}${LINK.search}`).toBe('https://example.org/legroom/?x=1');
     const read = readLinkFragment(LINK.hash);
     expect(read.ok && read.value).toStrictEqual(DEMOS.roomy);
   });
 
-  it('opens it as one undo step and leaves the address', () => {
+  it('opens it as one undo step and leaves the address', async () => {
     window.history.replaceState(null, '', `/${LINK.hash}`);
     const { design, notices, opening } = begin();
     stop = followLinks(opening);
+    await settled();
     expect(design.getState().document).toStrictEqual(DEMOS.roomy);
     expect(design.getState().label).toBe('Open Wave table, roomy from a link');
     expect(isUnsaved(design.getState())).toBe(false);
@@ -51,11 +57,13 @@ describe('an address with a design', () => {
     expect(design.getState().document).toBe(DEMOS.steady);
   });
 
-  it('opens it on a page that is open already', () => {
+  it('opens it on a page that is open already', async () => {
     const { design, opening } = begin();
     stop = followLinks(opening);
+    await settled();
     window.history.replaceState(null, '', `/${LINK.hash}`);
     window.dispatchEvent(new Event('hashchange'));
+    await settled();
     expect(design.getState().document).toStrictEqual(DEMOS.roomy);
     expect(window.location.hash).toBe('');
   });
@@ -66,6 +74,7 @@ describe('an address with a design', () => {
     changeDocument(design, work, 'Work');
     window.history.replaceState(null, '', `/${LINK.hash}`);
     stop = followLinks(opening);
+    await settled();
     expect(design.getState().document).toBe(work);
     const { open } = dialog.getState();
     if (open.kind !== 'linkArrived') throw new Error(`The dialog shows ${open.kind}.`);
@@ -85,6 +94,7 @@ describe('an address with a design', () => {
     changeDocument(design, DEMOS.even, 'Work');
     window.history.replaceState(null, '', `/${LINK.hash}`);
     stop = followLinks(opening);
+    await settled();
     const { open } = dialog.getState();
     if (open.kind === 'linkArrived') open.open();
     await settled();
@@ -92,29 +102,32 @@ describe('an address with a design', () => {
     expect(design.getState().document).toStrictEqual(DEMOS.roomy);
   });
 
-  it('says so when the design is open already', () => {
+  it('says so when the design is open already', async () => {
     const { design, dialog, notices, opening } = begin();
     changeDocument(design, { ...DEMOS.roomy }, 'Work');
     window.history.replaceState(null, '', `/${LINK.hash}`);
     stop = followLinks(opening);
+    await settled();
     expect(dialog.getState().open.kind).toBe('none');
     expect(notices.getState().announcement).toBe('The design in the link is the one that is open.');
   });
 
-  it('that is broken names the fault and changes nothing', () => {
+  it('that is broken names the fault and changes nothing', async () => {
     window.history.replaceState(null, '', `/${LINK.hash.slice(0, 90)}`);
     const { design, dialog, opening } = begin();
     stop = followLinks(opening);
+    await settled();
     expect(design.getState().document).toBe(DEMOS.steady);
     expect(dialog.getState().open).toMatchObject({ kind: 'linkFaults', faults: [{ path: 'The link' }] });
     expect(window.location.hash).toBe('');
   });
 });
 
-it('an ordinary fragment is left alone', () => {
+it('an ordinary fragment is left alone', async () => {
   window.history.replaceState(null, '', '/#design');
   const { design, dialog, opening } = begin();
   stop = followLinks(opening);
+  await settled();
   expect(design.getState().document).toBe(DEMOS.steady);
   expect(dialog.getState().open.kind).toBe('none');
   expect(window.location.hash).toBe('#design');

@@ -18,7 +18,7 @@ test('two idle seconds draw no frame; the loosest motion plays, pauses, and leav
   expect(await shape.framesDrawn()).toBe(idle);
   await shape.enter('Tool x', '5');
   await expect.poll(() => shape.framesDrawn()).toBeGreaterThan(idle);
-  await page.getByRole('button', { name: 'Home', exact: true }).click();
+  await page.getByRole('button', { name: 'Return home' }).click();
   await shape.settled();
 
   const player = page.getByRole('slider', { name: 'Place in the loosest motion' });

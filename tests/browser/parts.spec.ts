@@ -203,7 +203,7 @@ test('the figures of common practice for this layout stand on screen, and a leg 
     await expect(forces).toContainText(`Leg ${leg}19.1 N push`);
     await expect(forces).toContainText(`Leg ${leg + 1}15.6 N pull`);
   }
-  await page.getByRole('button', { name: 'Home', exact: true }).click();
+  await page.getByRole('button', { name: 'Return home' }).click();
 
   // upright mounts: every leg leans by 23.3 deg at home
   await page.getByRole('group', { name: 'Base joint mounts' }).getByRole('radio', { name: 'Square' }).check();

@@ -57,7 +57,7 @@ test('limits, fields out of range and a design that is singular everywhere are c
   await shape.enter('Tool z', '215');
   await expect(shape.legs).toContainText('too long');
   await expect(shape.verdict).toContainText('too long');
-  await page.getByRole('button', { name: 'Home', exact: true }).click();
+  await page.getByRole('button', { name: 'Return home' }).click();
   await expect(shape.legs.getByRole('row', { name: /within limits/ })).toHaveCount(6);
   await expect(shape.verdict).not.toContainText('too long');
 

@@ -3,6 +3,7 @@ import { act, cleanup, fireEvent, render, screen, within } from '@testing-librar
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { DEMOS } from '../../src/document/demos.ts';
 import { LegTable } from '../../src/panels/legs/LegTable.tsx';
+import { LengthsToPose } from '../../src/panels/pose/LengthsToPose.tsx';
 import { PosePanel } from '../../src/panels/pose/PosePanel.tsx';
 import { openDocument } from '../../src/state/design/design-store.ts';
 import { designStore, sessionStore } from '../../src/state/stores.ts';
@@ -13,6 +14,7 @@ beforeEach(() => {
   render(
     <>
       <PosePanel />
+      <LengthsToPose />
       <LegTable />
     </>,
   );

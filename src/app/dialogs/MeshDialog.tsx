@@ -1,4 +1,4 @@
-import { MeshFromFile } from '../../panels/index.ts';
+import { MeshFromFile } from '../../panels/judge/MeshFromFile.tsx';
 import { closeDialog } from '../../state/session/dialog-store.ts';
 import { notify } from '../../state/session/notices-store.ts';
 import { dialogStore, noticesStore } from '../../state/stores.ts';

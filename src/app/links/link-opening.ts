@@ -1,5 +1,5 @@
 import type { DesignDocument } from '../../document/design.ts';
-import { holdsDesign, linkFragment, readLinkFragment } from '../../document/share-link.ts';
+import { linkFragment, readLinkFragment } from '../../document/share-link.ts';
 import { type DesignStore, isUnsaved, openDocument } from '../../state/design/design-store.ts';
 import type { SaveRecord } from '../../state/kept/autosave-database.ts';
 import { type DialogStore, showDialog } from '../../state/session/dialog-store.ts';
@@ -21,22 +21,6 @@ export function designAddress(document: DesignDocument, page: string): string {
   const address = new URL(page);
   address.hash = linkFragment(document);
   return address.href;
-}
-
-/** Opens the design in the page's address, now and whenever another link is followed on the open page. */
-export function followLinks(opening: LinkOpening): () => void {
-  const read = () => takeFromAddress(opening);
-  read();
-  window.addEventListener('hashchange', read);
-  return () => window.removeEventListener('hashchange', read);
-}
-
-/** Takes the design out of the address, so that a reload goes on with what was made of it instead of opening it again. */
-function takeFromAddress(opening: LinkOpening): void {
-  const { hash, pathname, search } = window.location;
-  if (!holdsDesign(hash)) return;
-  window.history.replaceState(window.history.state, '', pathname + search);
-  openFragment(hash, opening);
 }
 
 /**

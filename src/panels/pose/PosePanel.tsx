@@ -14,7 +14,6 @@ import { useDesign } from '../design-binding.ts';
 import { presentPoseNow } from '../pose-binding.ts';
 import { JogNumber } from './JogNumber.tsx';
 import { returnHome } from './jog.ts';
-import { LengthsToPose } from './LengthsToPose.tsx';
 import styles from './pose.module.css';
 import { POSE_FORMS, type PoseForm, poseText } from './pose-text.ts';
 import { TravelHow } from './TravelHow.tsx';
@@ -33,16 +32,13 @@ type Pace = (typeof PACES)[number];
 export const PosePanel = memo(function PosePanel() {
   const jogged = useJogged();
   return (
-    <>
-      <Group title="Pose" brief={jogged ? 'moved from home' : 'at home'}>
-        <Jogs />
-        <p className={styles['convention']}>
-          Tool point in base axes. <code>R = Rz(yaw) Ry(pitch) Rx(roll)</code>: about the fixed x, then y, then z.
-        </p>
-        <CopyPose />
-      </Group>
-      <LengthsToPose />
-    </>
+    <Group title="Pose" brief={jogged ? 'moved from home' : 'at home'}>
+      <Jogs />
+      <p className={styles['convention']}>
+        Tool point in base axes. <code>R = Rz(yaw) Ry(pitch) Rx(roll)</code>: about the fixed x, then y, then z.
+      </p>
+      <CopyPose />
+    </Group>
   );
 });
 

@@ -2,6 +2,7 @@ import { Color, type Scene, SRGBColorSpace, type WebGLRenderer } from 'three';
 import { type DesignState, liveDocument } from '../../state/design/design-store.ts';
 import { meshOf, payloadMeshStore } from '../../state/mesh/payload-mesh-store.ts';
 import { isCurrent, type ResultsState } from '../../state/reach/results-store.ts';
+import { sayFirstView } from '../../state/session/first-view.ts';
 import { reachPose, type SessionState } from '../../state/session/session-store.ts';
 import { compareStore, designStore, fieldStore, pointedStore, resultsStore, sessionStore } from '../../state/stores.ts';
 import { INK, readPalette } from '../colour/inks.ts';
@@ -143,6 +144,7 @@ export class SceneDirector {
     triad.place(camera);
     this.frames += 1;
     renderer.domElement.dataset['frames'] = String(this.frames);
+    if (this.frames === 1) sayFirstView();
   }
 
   /** Draws from the model anew after a lost context: the renderer has forgotten its ground colour, too. */

@@ -1,20 +1,19 @@
 import { useState } from 'react';
-import {
-  ComparePanel,
-  CurvesPanel,
-  DesignPanels,
-  HelpsPanel,
-  JudgePanel,
-  LegTable,
-  LooseMotionPanel,
-  PosePanel,
-  ProvePanel,
-} from '../../../panels/index.ts';
+import { DesignPanels, LegTable, PosePanel } from '../../../panels/index.ts';
 import { ErrorBoundary } from '../../ErrorBoundary.tsx';
 import { Dock } from '../Dock.tsx';
 import type { LayoutMode } from '../layout-mode.ts';
 import type { PlaceProps } from '../place-spec.ts';
 import { SheetTabs } from '../SheetTabs.tsx';
+import {
+  ComparePanel,
+  CurvesPanel,
+  HelpsPanel,
+  JudgePanel,
+  LengthsToPose,
+  LooseMotionPanel,
+  ProvePanel,
+} from './later-panels.ts';
 import styles from './shape-place.module.css';
 
 /** What stands below the view where there is room for it, one at a time. */
@@ -48,6 +47,7 @@ function Columns() {
       <section className={styles['pose']} aria-label="Pose and comparison">
         <ErrorBoundary part="The pose panel">
           <PosePanel />
+          <LengthsToPose />
           <LooseMotionPanel />
           <JudgePanel />
           <ProvePanel />
@@ -63,6 +63,7 @@ function PoseSheet() {
   return (
     <>
       <PosePanel />
+      <LengthsToPose />
       <LooseMotionPanel />
     </>
   );
