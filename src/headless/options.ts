@@ -28,7 +28,7 @@ export const LENGTHS = numbers(
 
 /** Roll and pitch within a cone of this half angle; past a right angle the platform would turn its back. */
 export const TILT_RANGE = number('tilt-range', 'deg', {
-  ...{ min: 0, max: 90, unit: 'deg', says: 'Half angle of the cone of tilts.' },
+  ...{ min: 0, max: 90, unit: 'deg', says: 'Half angle of the cone of tilts, about the axes of the platform itself.' },
 });
 
 /** Turns about the platform's own axis, either way. */

@@ -39,6 +39,9 @@ export interface ClearanceSpec {
 /** Thickness of a plate nobody has drawn yet, as a share of its joint radius: 10 mm on a 100 mm ring. */
 const DEFAULT_THICKNESS = 0.1;
 
+/** Joints on the plate's own axis leave no radius to take a share of; a plate is at least a micrometre thick [mm]. */
+const THINNEST = 1e-3;
+
 /**
  * What is assumed until more is known: closed round plates that reach one barrel's width past their joints; joints as
  * long as the barrel (base) or rod (platform) is thick; a barrel that just fits the shortest leg; no payload, no keep-outs.
@@ -51,7 +54,7 @@ export function defaultClearance(mechanism: Mechanism): ClearanceSpec {
     for (let i = 0; i < points.length; i += 3) radius = Math.max(radius, Math.hypot(points[i], points[i + 1]));
     return {
       outline: { kind: 'disc', radius: radius + legs.barrelDiameter },
-      thickness: DEFAULT_THICKNESS * radius,
+      thickness: Math.max(DEFAULT_THICKNESS * radius, THINNEST),
       opening: 0,
     };
   };

@@ -100,3 +100,17 @@ describe('joint kinds', () => {
     expect(innerCones(mechanismFromDocument(rising)).base).toBeCloseTo((10 * Math.PI) / 180, 12);
   });
 });
+
+it('assumes plates that the kinematics takes where all joints of a plate lie on its axis', () => {
+  const points_mm: DesignDocument['base'] = {
+    points_mm: [
+      [0, 0, 0],
+      [0, 0, 1],
+      [0, 0, 2],
+      [0, 0, 3],
+      [0, 0, 4],
+      [0, 0, 5],
+    ],
+  };
+  expect(clearanceFault(inputsOf({ ...emptyDesign(), platform: points_mm }).clearance)).toBeNull();
+});
