@@ -11,8 +11,8 @@ import { FIGURES, type FigureSettings, PoseFigures } from './pose-figures.ts';
 import type { Requirement } from './requirement.ts';
 import { climb, latticeShares, varyingAxes } from './shares.ts';
 
-/** Shares of a free axis from which the best value is climbed to; the middle is among them, so the best is never below it. */
-const STARTS = [0, -1, -0.5, 0.5, 1];
+/** Shares of a free axis from which the best value is climbed to, besides the middle: so the best is never below that. */
+const STARTS = [-1, -0.5, 0.5, 1];
 
 /** Last steps of the climbs to the best free value and to the worst pose: a thousandth of a range. */
 const LAST_FREE_STEP = 2e-3;
@@ -78,14 +78,16 @@ export function chosenPoses(piece: Piece, margins: PoseMargins): readonly Piece[
   const best = new Float64Array(POSE_NUMBERS);
   const trial = new Float64Array(POSE_NUMBERS);
   const choose = (shares: Float64Array): number => {
-    let most = Number.NEGATIVE_INFINITY;
+    best.set(shares);
+    for (const axis of free) best[axis] = 0;
+    let most = margins.at(map, best);
     for (const axis of free) {
       for (const start of STARTS) {
         trial.set(shares);
         for (const other of free) trial[other] = 0;
         trial[axis] = start;
         const value = margins.at(map, trial);
-        if (value <= most && most > Number.NEGATIVE_INFINITY) continue;
+        if (value <= most) continue;
         most = value;
         best.set(trial);
       }

@@ -84,7 +84,7 @@ export class RequirementJudge {
     return { name, must, meets: margin >= 0, margin, lines, undecided: figures.undecided };
   }
 
-  /** The least margin of lengths and joint angles alone, without proof; everything's where the best of an axis is taken. */
+  /** The least margin of lengths and joint angles alone, without proof; with free axes that of everything. */
   legMargin(requirement: Requirement, pieces: readonly Piece[]): number {
     if (pieces.some(hasFreeAxes)) return this.judgePieces(requirement, pieces, { prove: false, all: false }).margin;
     const lines = legLines(this.mechanism, this.legs.extremes(pieces, false), requirement.limits);

@@ -65,10 +65,13 @@ it('takes the best of a free axis: its margin is never below that of the middle'
     { ...ROCK, box: small },
     { ...ROCK, box: { ...small, free: { yaw_deg: 20 } } },
     { ...ROCK, box: { ...small, yaw_deg: 20 } },
+    { ...ROCK, box: { ...small, free: { yaw_deg: 0 } } },
   ]);
-  const [fixed, free, asked20] = task.requirements.map(({ margin }) => margin ?? Number.NaN);
+  const [fixed, free, asked20, none] = task.requirements.map(({ margin }) => margin ?? Number.NaN);
   expect(free).toBeGreaterThanOrEqual(fixed - 1e-9);
   expect(fixed).toBeGreaterThan(asked20);
+  // a free range of nothing leaves the middle
+  expect(none).toBeCloseTo(fixed, 6);
   expect(task.requirements[1].lines.every(({ certainty }) => certainty === 'searched')).toBe(true);
 });
 
