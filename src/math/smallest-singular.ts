@@ -99,6 +99,7 @@ export class SmallestSingular {
     const settled = STEP_SETTLED * this.largestBound();
     let below = start;
     let above = Number.POSITIVE_INFINITY;
+    let passed = false;
     let x = start;
     for (let step = 0; step < STEP_LIMIT; step++) {
       let f0 = 1;
@@ -107,8 +108,8 @@ export class SmallestSingular {
       let f1 = sign * d[0] - x;
       let g1 = -1;
       let h1 = 0;
-      let least = f1;
-      for (let k = 1; k < N; k++) {
+      let allAbove = f1 > 0;
+      for (let k = 1; allAbove && k < N; k++) {
         const a = sign * d[k] - x;
         const b = s[k - 1];
         const f = a * f1 - b * f0;
@@ -120,15 +121,17 @@ export class SmallestSingular {
         f1 = f;
         g1 = g;
         h1 = h;
-        if (f < least) least = f;
+        allAbove = f > 0;
       }
-      if (!(least > 0)) {
+      if (!allAbove) {
         above = x;
-        if (!(above - below > settled)) return below;
-        x = (below + above) / 2;
-        continue;
-      }
-      below = x;
+        // mostly the root itself was passed, by rounding: a look just before it tells
+        const just = above - 2 * settled;
+        x = passed || just < below ? (below + above) / 2 : just;
+        passed = true;
+      } else below = x;
+      if (!(above - below > 3 * settled)) return (below + above) / 2;
+      if (!allAbove) continue;
       const G = -g1 / f1;
       const H = G * G - h1 / f1;
       const spread = (N - 1) * (N * H - G * G);
