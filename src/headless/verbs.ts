@@ -46,7 +46,7 @@ export const VERBS = {
   },
   build: {
     usage:
-      'FILE [--what dxf,pdf,...] [--side base|platform|both] [--out DIR] [--date YYYY-MM-DD] [--at x,y,z,roll,pitch,yaw]... [--hole mm] [--bolts none|1|2|4] [--kerf mm] ... [--force], or --list',
+      'FILE [--what dxf,pdf,...] [--side base|platform|both] [--out DIR] [--date YYYY-MM-DD] [--at x,y,z,roll,pitch,yaw]... [--faces above|below|both] [--holes all|used] [--bolts none|1|2|4] [--hole mm] [--edge mm] [--kerf mm] [--bolt-spacing mm] [--block mm] [--ball mm] [--rim deg] [--neck mm] [--standoff mm] [--paper-scale share] [--force], or --list',
     says: 'writes drawings, tables, solids and models of the design (all of them if --what is left out) and a JSON line a file',
     load: async () => (await import('./build.ts')).build,
   },

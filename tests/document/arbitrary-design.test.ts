@@ -35,13 +35,15 @@ function schemaPaths(schema: unknown, path = ''): readonly string[] {
 }
 
 describe('generated designs', { timeout: 60_000 }, () => {
-  const designs = fc.sample(anyDesign, { seed: SEED, numRuns: 500 });
+  const designs = fc.sample(anyDesign, { seed: SEED, numRuns: 1000 });
 
   it('use every field that the file knows', () => {
     const used = new Set(designs.flatMap((design) => keyPaths(design)));
     const known = new Set(schemaPaths(JSON.parse(designJsonSchema())));
     expect(known.size).toBeGreaterThan(100);
-    expect([...known].filter((path) => !used.has(path))).toEqual([]);
+    // the design in a snapshot comes from the same generator
+    const isUsed = (path: string) => used.has(path) || used.has(path.replace('.snapshots[].design', ''));
+    expect([...known].filter((path) => !isUsed(path))).toEqual([]);
   });
 
   it('come back from their text bit for bit', () => {
