@@ -10,7 +10,9 @@ import { mechanismFromDocument } from '../../src/document/units.ts';
 import { writeDesign } from '../../src/document/write-design.ts';
 import { mergeTables } from '../../src/headless/explore/table-merge.ts';
 import { assessStiffness } from '../../src/kinematics/stiffness.ts';
+import { FieldPoint, isSingularCondition, QUANTITY_INDEX } from '../../src/reach/field/field-point.ts';
 import { readMesh } from '../../src/state/mesh/read-mesh.ts';
+import { QUANTITIES, QUANTITY_NAMES } from '../../src/terms/quantities.ts';
 import { anyDesign } from '../document/arbitrary-design.ts';
 import { samples } from '../document/sample-files.ts';
 import { command, DEMO } from '../headless/command.ts';
@@ -137,11 +139,22 @@ const verb = (argv: readonly string[]): Property =>
     if (out.startsWith('{')) JSON.parse(out);
   });
 
-/** The quantities that a field shows, at the home pose of designs that are accepted: finite, or said to be endless or missing. */
+/**
+ * Every quantity that a field shows, and stiffness with its natural frequencies, at the home pose of designs that are accepted: numbers,
+ * unless the pose is singular.
+ */
 const field = (): Property =>
   fc.property(anyDesign, (design) => {
     const mechanism = mechanismFromDocument(design);
-    const { stiffness, load } = judgementInputs(design, mechanism);
+    const settings = judgementInputs(design, mechanism);
+    const { stiffness, load } = settings;
+    const wanted = QUANTITY_NAMES.filter((name) => stiffness !== null || QUANTITIES[name].needs !== 'stiffness');
+    const point = FieldPoint.create(mechanism, mechanism.home.R_BP, settings, wanted);
+    if (!point.ok) throw new Error(point.fault.message);
+    point.value.judge(...mechanism.home.p_BoTo_B);
+    const { values } = point.value;
+    const singular = isSingularCondition(values[QUANTITY_INDEX.condition]);
+    for (const name of wanted) holds(singular || !Number.isNaN(values[QUANTITY_INDEX[name]]), `${name} is no number`);
     if (!stiffness) return;
     const report = assessStiffness(mechanism, mechanism.home, stiffness, load);
     if (!report.ok) {
