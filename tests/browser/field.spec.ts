@@ -165,6 +165,10 @@ test('the strip and the controls of a cut fit a phone @phone', async ({ page }) 
   await page.getByRole('button', { name: 'Cut the reach open' }).click();
   await page.keyboard.press('Escape');
   await expect(cutSlider(page)).toBeVisible();
+  // one line stays in view, the others come when they are asked for
+  await expect(shape.reachCell).toBeVisible();
+  await expect(usableCell(shape)).toBeHidden();
+  await page.getByRole('button', { name: 'All verdicts' }).click();
   await expect(usableCell(shape)).toBeVisible();
   expect(await sidewaysScroll(page)).toBeLessThanOrEqual(0);
 });

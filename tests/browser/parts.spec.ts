@@ -101,7 +101,7 @@ test('keep-outs, plates and an imported payload are drawn and change the clearan
   expect(text.length).toBeLessThan(8000);
 
   // a closed mesh knows where a uniform body's centre is: the middle of a box, wherever the fields put it
-  await expect(page.getByText('at the volume centroid of the closed mesh')).toBeVisible();
+  await expect(page.getByText('that of the closed mesh as a uniform body')).toBeVisible();
   await expect(page.getByRole('button', { name: 'Is the centre of mass' })).toBeDisabled();
   await page.screenshot({ path: info.outputPath('bodies.png') });
 });
