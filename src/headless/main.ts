@@ -2,6 +2,7 @@ import { readCapped, readFileCapped } from './input.ts';
 import { unwritable } from './output-target.ts';
 import { progressLine } from './progress.ts';
 import { run } from './run.ts';
+import { writeTaken } from './taken.ts';
 
 /** What a shell reports of a program that SIGPIPE ended (128 + 13), which Node.js turns into an error. */
 const READER_GONE = 141;
@@ -21,8 +22,7 @@ process.stderr.on('error', () => undefined);
 process.exitCode = await run(process.argv.slice(2), {
   readFile: readFileCapped,
   readStandardInput: () => readCapped(process.stdin),
-  // resolves when the text has been taken: a slow reader holds the computation up instead of filling the memory
-  out: (text) => new Promise((resolve) => process.stdout.write(text, () => resolve())),
+  out: (text) => writeTaken(process.stdout, text),
   err(text) {
     progress.clear();
     process.stderr.write(text);

@@ -2,12 +2,14 @@ import { linkSync, readdirSync, readFileSync, statSync, symlinkSync, writeFileSy
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { Writable } from 'node:stream';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readDesign } from '../../src/document/read-design.ts';
 import { STANDARD_SWEEP, type SweepDocument, sweepSize } from '../../src/document/sweep-file.ts';
 import { sweepAbout } from '../../src/headless/explore/explore.ts';
 import { launchShare, sweepInProcesses } from '../../src/headless/explore/sweep-processes.ts';
 import { shardSpan, tableColumns } from '../../src/headless/explore/table.ts';
+import { writeTaken } from '../../src/headless/taken.ts';
 import { command, DEMO, type Printed } from './command.ts';
 
 /** 4 x 3 x 2 layouts: what matters here is which lines stand where. */
@@ -318,6 +320,24 @@ describe('a sweep of 5e10 layouts, more than 32 bits count', () => {
       }
     }
   });
+});
+
+it('waits for a reader that is slow: a text is written when it has been taken, not before', async () => {
+  let take: () => void = () => undefined;
+  const slow = new Writable({
+    write(_text, _encoding, taken) {
+      take = taken;
+    },
+  });
+  let written = false;
+  const writing = writeTaken(slow, 'a line\n').then(() => {
+    written = true;
+  });
+  await new Promise((resolve) => setTimeout(resolve, 50));
+  expect(written).toBe(false);
+  take();
+  await writing;
+  expect(written).toBe(true);
 });
 
 it('weighs no more than a few layouts ahead of a reader that does not read', async () => {
