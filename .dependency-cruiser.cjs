@@ -48,6 +48,7 @@ const downhill = rooms.map((room) => ({
  * installs the package installs nothing else; only this list tells what leaves with them from what tests and tools use.
  */
 const BUNDLED = [
+  '@noble/hashes',
   '@fontsource-variable/public-sans',
   '@react-three/fiber',
   'browser-fs-access',

@@ -18,7 +18,8 @@ export function contentPolicy(html: string): string {
   );
   const rules: Readonly<Record<string, readonly string[]>> = {
     'default-src': ["'self'"],
-    'script-src': ["'self'"],
+    // compiled code of the program's own files, for the meshes of printed parts; never code made from text
+    'script-src': ["'self'", "'wasm-unsafe-eval'"],
     'worker-src': ["'self'"],
     // the style in the page's head by what it says, and the one that holds the page still behind a dialog by its nonce
     'style-src': ["'self'", ...ownStyles, `'nonce-${SCROLL_LOCK_NONCE}'`],

@@ -128,7 +128,7 @@ export const WORD_CHOICES = {
     words: 'Drawn from',
     says: 'The face that a sheet shows; seen from below, x is mirrored.',
     among: ['above', 'below', 'both'],
-    shown: { above: 'above', below: 'below (mirrored)', both: 'above and below' },
+    shown: { above: 'above', below: 'below', both: 'both' },
     first: 'above',
   },
   holes: {
@@ -139,8 +139,8 @@ export const WORD_CHOICES = {
     first: 'all',
   },
   bolts: {
-    words: 'Bolts a bracket',
-    says: 'One goes through the foot of the joint; none leaves a mark there.',
+    words: 'Bolts',
+    says: 'Bolts of each bracket: one goes through the foot of the joint; none leaves a mark there.',
     among: ['none', '1', '2', '4'],
     shown: { none: 'none', '1': 'one', '2': 'two', '4': 'four' },
     first: '1',

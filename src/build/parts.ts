@@ -37,8 +37,8 @@ export interface BuildParts {
   readonly program: string;
   readonly mechanism: Mechanism;
   readonly plates: Readonly<Record<PlateName, PlateBody>>;
-  /** Length of the barrel along the leg, from the base joint's centre [mm]. */
-  readonly barrelLength: number;
+  /** Bodies that may meet. */
+  readonly clearance: ClearanceSpec;
   readonly load: Load;
   /** What the design does not say and was filled in. */
   readonly assumed: { readonly payload: boolean; readonly plates: boolean };
@@ -90,7 +90,7 @@ export function partsOf(design: BuildDesign, order: BuildOrder): BuildParts {
     ...order,
     poses: [{ name: 'home', pose: mechanism.home }, ...order.poses],
     plates: { base: plate('base'), platform: plate('platform') },
-    barrelLength: clearance.barrelLength,
+    clearance,
     findings: designFindings(mechanism, clearance),
   };
 }

@@ -1,3 +1,4 @@
+import build from './build/build-place.module.css';
 import explore from './explore/explore-place.module.css';
 import { later, type PlaceSpec } from './place-spec.ts';
 import { ShapePlace } from './shape/ShapePlace.tsx';
@@ -21,6 +22,13 @@ export const PLACES = [
     skip: { words: 'Skip to the set-up', to: 'set-up' },
     grid: explore['grid'],
     Body: later(async () => (await import('./explore/ExplorePlace.tsx')).ExplorePlace),
+  },
+  {
+    id: 'build',
+    title: 'Build',
+    skip: { words: 'Skip to what leaves', to: 'checklist' },
+    grid: build['grid'],
+    Body: later(async () => (await import('./build/BuildPlace.tsx')).BuildPlace),
   },
 ] as const satisfies readonly PlaceSpec[];
 

@@ -34,7 +34,7 @@ export const svg: Exporter = {
 
 export const dxf: Exporter = {
   words: 'DXF for the cutter',
-  says: 'Both plates in mm, release 12: layers CUT, DRILL, ENGRAVE and NOTES, holes as circles, the outline moved by half a kerf.',
+  says: 'Release 12, mm; layers CUT, DRILL, ENGRAVE, NOTES; the outline moved by half a kerf.',
   purpose: 'cut',
   ending: 'dxf',
   write: async (parts, sides) => ok(sides.flatMap((side) => facesOf(parts).map((face) => plateDxf(parts, side, face)))),

@@ -28,8 +28,19 @@ export interface NamedMesh {
   readonly warnings: readonly string[];
 }
 
+/** Meshes of the parts that were asked for last: STL and 3MF are written from the same ones. */
+const known = new WeakMap<BuildParts, Map<PlateName, readonly NamedMesh[]>>();
+
 /** Every solid of a plate: the plate itself, its distinct brackets and its drilling jig. */
 export function sideMeshes(modeller: Modeller, parts: BuildParts, side: PlateName): readonly NamedMesh[] {
+  const sides = known.get(parts) ?? new Map<PlateName, readonly NamedMesh[]>();
+  known.set(parts, sides);
+  const meshes = sides.get(side) ?? madeMeshes(modeller, parts, side);
+  sides.set(side, meshes);
+  return meshes;
+}
+
+function madeMeshes(modeller: Modeller, parts: BuildParts, side: PlateName): readonly NamedMesh[] {
   const meshes: NamedMesh[] = [];
   const left: string[] = [];
   const plate = plateShape(parts, side);
@@ -47,7 +58,7 @@ export function sideMeshes(modeller: Modeller, parts: BuildParts, side: PlateNam
   return first ? [{ ...first, warnings: [...parts.findings, ...first.warnings, ...left] }, ...others] : [];
 }
 
-const SAYS = `Plates, every distinct bracket and a drilling jig as closed meshes in mm; round faces within ${CHORD_ERROR} mm, or 0.005 % of a large radius.`;
+const SAYS = `Plates, brackets and a drilling jig as closed meshes, mm; round faces within ${CHORD_ERROR} mm (0.005 % of a large radius).`;
 
 function meshExporter(words: string, ending: string, write: (mesh: Mesh, title: string) => Uint8Array): Exporter {
   return {
