@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { resolve } from 'node:path';
 import type { Plugin } from 'vite';
 import { SCROLL_LOCK_NONCE } from '../src/app/scroll-lock-nonce.ts';
 
@@ -51,7 +51,7 @@ export const contentPolicyOfPage = (): Plugin => ({
         : [{ tag: 'meta', attrs: { 'http-equiv': HEADER, content: contentPolicy(html) }, injectTo: 'head-prepend' }],
   },
   configurePreviewServer: ({ config, middlewares }) => {
-    const policy = contentPolicy(readFileSync(join(config.root, config.build.outDir, 'index.html'), 'utf8'));
+    const policy = contentPolicy(readFileSync(resolve(config.root, config.build.outDir, 'index.html'), 'utf8'));
     middlewares.use((_, response, next) => {
       response.setHeader(HEADER, policy);
       next();

@@ -30,11 +30,16 @@ export function guardContext(canvas: HTMLCanvasElement, onRestored: () => void):
 const CONTEXT = { antialias: true, alpha: true, depth: true, stencil: false, powerPreference: 'default' } as const;
 
 /**
- * Makes the renderer on the canvas's own context; null where there is no WebGL 2. That is found out by asking for this one:
- * trying another first would make the page wait for the graphics process twice.
+ * Makes the renderer on the canvas's own context. Whether there is WebGL 2 is found out by asking for that one: trying another
+ * first would make the page wait for the graphics process twice. Where there is none, `onUnavailable` is told and the promise
+ * never settles, since there is nothing to draw with.
  */
-export function makeRenderer(canvas: HTMLCanvasElement): WebGLRenderer | null {
-  const context = canvas.getContext('webgl2', CONTEXT);
-  if (!(context instanceof WebGL2RenderingContext)) return null;
-  return new WebGLRenderer({ ...CONTEXT, alpha: false, canvas, context });
+export async function makeRenderer(canvas: EventTarget, onUnavailable: () => void): Promise<WebGLRenderer> {
+  if (canvas instanceof HTMLCanvasElement) {
+    const context = canvas.getContext('webgl2', CONTEXT);
+    if (context instanceof WebGL2RenderingContext)
+      return new WebGLRenderer({ ...CONTEXT, alpha: false, canvas, context });
+  }
+  onUnavailable();
+  return new Promise<WebGLRenderer>(() => undefined);
 }
