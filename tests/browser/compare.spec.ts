@@ -111,7 +111,7 @@ async function standsSideBySide(compare: ComparePage): Promise<void> {
 
   const level = compare.row(/^At home orientation/).getByRole('cell');
   expect(Number((await level.first().textContent())?.replace(/[^\d.]/g, ''))).toBeCloseTo(reach, -1);
-  await expect(level.nth(2)).toContainText('▲ +');
+  await expect(level.nth(2)).toContainText(/↑ \+.*better/);
   const verdicts = ['Firm', 'Firm', 'Nearly singular', 'Singular at every pose'];
   await expect(compare.row(/^Verdict/).getByRole('cell')).toContainText(verdicts);
   for (const [name, words] of [
@@ -124,8 +124,8 @@ async function standsSideBySide(compare: ComparePage): Promise<void> {
 
   // another reference: the former one now shows a difference, the new one none
   await compare.dialog.getByRole('radio', { name: 'reference: design c' }).check();
-  await expect(level.nth(2)).not.toContainText('▲');
-  await expect(level.first()).toContainText('▼ −');
+  await expect(level.nth(2)).not.toContainText('↑');
+  await expect(level.first()).toContainText(/↓ −.*worse/);
 
   await compare.dialog.getByRole('button', { name: 'Take design b out of the comparison' }).click();
   await expect(compare.table.getByRole('columnheader')).toHaveCount(3);

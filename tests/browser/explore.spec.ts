@@ -70,7 +70,7 @@ test('the standard sweep is run, brushed, loaded from, and found again after a r
 
   // pointing shows numbers and a ghost; Enter loads what the cursor is on
   await page.mouse.move(...(await explore.onHeat(0.26, 0.2)));
-  await expect(explore.readout).toContainText(/Layout \d+\/\d+, ratio/);
+  await expect(explore.readout).toContainText(/Layout \d+\/\d+/);
   await expect(page.getByText('Dashed: the layout pointed at')).toBeVisible();
   const map = explore.heat.getByRole('button', { name: /Arrow keys move/ });
   await map.focus();
