@@ -211,7 +211,7 @@ test('the figures of common practice for this layout stand on screen, and a leg 
 
   // a mass below 0 and a stiffness of 0 are refused where they are typed
   await shape.enter('Payload mass', '-2');
-  await expect(page.getByText(/-2\.0 kg is below the limit of 0\.0 kg\..*Still 2\.0 kg/)).toBeVisible();
+  await expect(page.getByText(/−2\.0 kg is below the limit of 0\.0 kg\..*Still 2\.0 kg/)).toBeVisible();
   await page
     .getByRole('button', { name: /^Stiffness/ })
     .first()
